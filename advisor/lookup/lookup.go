@@ -1,0 +1,142 @@
+// Package lookup finds the thing that a name typed by a person means: folded
+// for case, spaces, punctuation and accents, by a part of its name, or in
+// spite of a spelling mistake. It never guesses between two things.
+//
+// It is a leaf: it knows strings and nothing of boards or chips.
+package lookup
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+)
+
+// most is the number of candidates that a match lists; more are not read.
+const most = 6
+
+// Entry is one thing that can be named.
+type Entry struct {
+	ID   string
+	Name string
+	Also []string // further names: with the maker in front, a part number …
+}
+
+// Match is what a name was found to mean.
+type Match struct {
+	// ID is the thing that was meant; empty when nothing or several fit.
+	ID string
+	// Part says that only a part of the name was given.
+	Part bool
+	// Near says that the spelling differs, so that the taking is shown.
+	Near bool
+	// Ambiguous says that the name fits every one of Candidates.
+	Ambiguous bool
+	// Candidates are the ids that may have been meant, best first, when ID is
+	// empty.
+	Candidates []string
+}
+
+// Find looks for query among entries: the exact id or name first, then a part
+// of one name, then a spelling mistake. Numbers and the letters beside them
+// are never taken for a spelling mistake, because they tell models apart.
+func Find(query string, entries []Entry) Match {
+	asked := foldName(query)
+	if asked.compact == "" {
+		return Match{}
+	}
+	known := foldAll(entries)
+	for _, way := range []struct {
+		fits func(asked, known name) bool
+		mark Match
+	}{
+		{exactly, Match{}},
+		{byWords, Match{Part: true}},
+		{byPiece, Match{Part: true}},
+		{misspelt, Match{Near: true}},
+		{misspeltPart, Match{Part: true, Near: true}},
+	} {
+		if found := pick(asked, known, way.fits); len(found) > 0 {
+			return settle(found, way.mark)
+		}
+	}
+	return Match{Candidates: nearest(asked, known)}
+}
+
+// settle turns the ids that fit in one way into a match.
+func settle(found []string, mark Match) Match {
+	if len(found) == 1 {
+		mark.ID = found[0]
+		return mark
+	}
+	return Match{Ambiguous: true, Candidates: found[:min(len(found), most)]}
+}
+
+// folded is an entry made ready for comparing.
+type folded struct {
+	id    string
+	names []name
+}
+
+func foldAll(entries []Entry) []folded {
+	all := make([]folded, len(entries))
+	for i, e := range entries {
+		all[i].id = e.ID
+		for _, text := range append([]string{e.ID, e.Name}, e.Also...) {
+			if n := foldName(text); n.compact != "" {
+				all[i].names = append(all[i].names, n)
+			}
+		}
+	}
+	return all
+}
+
+// pick lists the ids that fit, those with the closest name first.
+func pick(asked name, known []folded, fits func(asked, known name) bool) []string {
+	var found []scored
+	for _, f := range known {
+		best := -1
+		for _, n := range f.names {
+			if d := distance(asked.compact, n.compact); fits(asked, n) && (best < 0 || d < best) {
+				best = d
+			}
+		}
+		if best >= 0 {
+			found = append(found, scored{f.id, best})
+		}
+	}
+	return ranked(found)
+}
+
+// nearest lists the ids whose names are the least far from what was asked; a
+// letter that is missing weighs half of one that is wrong.
+func nearest(asked name, known []folded) []string {
+	all := make([]scored, 0, len(known))
+	for _, f := range known {
+		best := 2 * longest
+		for _, n := range f.names {
+			missing := len(n.compact) - len(asked.compact)
+			best = min(best, 2*distance(asked.compact, n.compact)-max(missing, 0))
+		}
+		all = append(all, scored{f.id, best})
+	}
+	ids := ranked(all)
+	return ids[:min(len(ids), most)]
+}
+
+type scored struct {
+	id   string
+	away int
+}
+
+func ranked(list []scored) []string {
+	slices.SortStableFunc(list, func(a, b scored) int {
+		return cmp.Or(cmp.Compare(a.away, b.away), strings.Compare(a.id, b.id))
+	})
+	ids := make([]string, 0, len(list))
+	for _, s := range list {
+		if !slices.Contains(ids, s.id) {
+			ids = append(ids, s.id)
+		}
+	}
+	return ids
+}

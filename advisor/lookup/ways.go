@@ -1,0 +1,100 @@
+package lookup
+
+import (
+	"slices"
+	"strings"
+)
+
+// exactly: the same letters and digits, whatever stands between them.
+func exactly(asked, known name) bool { return asked.compact == known.compact }
+
+// byWords: every word asked is a word of the name, in any order. A lone word
+// of fewer than two characters names nothing.
+func byWords(asked, known name) bool {
+	if len(asked.compact) < 2 {
+		return false
+	}
+	for _, w := range asked.words {
+		if !slices.Contains(known.words, w) {
+			return false
+		}
+	}
+	return true
+}
+
+// byPiece: what was asked is a run of the name that starts where a word or a
+// number starts and does not cut a number short ("x57" is no part of "x570").
+func byPiece(asked, known name) bool {
+	if len(asked.compact) < 3 {
+		return false
+	}
+	for from := 0; ; {
+		at := strings.Index(known.compact[from:], asked.compact)
+		if at < 0 {
+			return false
+		}
+		at += from
+		if starts(known, at) && !cutsNumber(known.compact, at+len(asked.compact)) {
+			return true
+		}
+		from = at + 1
+	}
+}
+
+// starts reports whether a word, or a number after letters, starts at a byte
+// of the compact name.
+func starts(n name, at int) bool {
+	edge := 0
+	for _, w := range n.words {
+		if at == edge {
+			return true
+		}
+		edge += len(w)
+	}
+	return at > 0 && isDigit(n.compact[at]) && !isDigit(n.compact[at-1])
+}
+
+// cutsNumber reports whether a byte stands between two digits.
+func cutsNumber(text string, at int) bool {
+	return at > 0 && at < len(text) && isDigit(text[at-1]) && isDigit(text[at])
+}
+
+func isDigit(b byte) bool { return b >= '0' && b <= '9' }
+
+// misspelt: few letters of the whole name differ, and none of its numbers.
+func misspelt(asked, known name) bool { return alike(asked.compact, known.compact) }
+
+// misspeltPart: every word asked is a word of the name but for few letters.
+func misspeltPart(asked, known name) bool {
+	for _, w := range asked.words {
+		if !slices.ContainsFunc(known.words, func(k string) bool { return w == k || alike(w, k) }) {
+			return false
+		}
+	}
+	return true
+}
+
+// alike allows one wrong letter from four characters on and two from eight
+// on: more would turn one short word into another (our own choice).
+func alike(a, b string) bool {
+	allowed := 0
+	switch shorter := min(len(a), len(b)); {
+	case shorter >= 8:
+		allowed = 2
+	case shorter >= 4:
+		allowed = 1
+	}
+	return allowed > 0 && model(a) == model(b) && distance(a, b) <= allowed
+}
+
+// model keeps what tells two models apart: the digits and the letters right
+// beside them ("harrowx40pro" gives "x40p").
+func model(text string) string {
+	var b strings.Builder
+	for i := range len(text) {
+		if isDigit(text[i]) || i > 0 && isDigit(text[i-1]) || i+1 < len(text) && isDigit(text[i+1]) {
+			b.WriteByte(text[i])
+		}
+	}
+	return b.String()
+}
