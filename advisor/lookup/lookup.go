@@ -36,15 +36,31 @@ type Match struct {
 	Candidates []string
 }
 
+// Index is a list of entries made ready for many searches; nobody changes it.
+type Index struct{ known []folded }
+
+// NewIndex makes entries ready.
+func NewIndex(entries []Entry) *Index { return &Index{foldAll(entries)} }
+
 // Find looks for query among entries: the exact id or name first, then a part
 // of one name, then a spelling mistake. Numbers and the letters beside them
 // are never taken for a spelling mistake, because they tell models apart.
+// Where nothing fits, Candidates are the nearest names.
 func Find(query string, entries []Entry) Match {
+	index := NewIndex(entries)
+	match := index.Find(query)
+	if match.ID == "" && !match.Ambiguous {
+		match.Candidates = index.Nearest(query)
+	}
+	return match
+}
+
+// Find is like the function Find, but lists no candidates where nothing fits.
+func (x *Index) Find(query string) Match {
 	asked := foldName(query)
 	if asked.compact == "" {
 		return Match{}
 	}
-	known := foldAll(entries)
 	for _, way := range []struct {
 		fits func(asked, known name) bool
 		mark Match
@@ -55,11 +71,31 @@ func Find(query string, entries []Entry) Match {
 		{misspelt, Match{Near: true}},
 		{misspeltPart, Match{Part: true, Near: true}},
 	} {
-		if found := pick(asked, known, way.fits); len(found) > 0 {
+		if found := pick(asked, x.known, way.fits); len(found) > 0 {
 			return settle(found, way.mark)
 		}
 	}
-	return Match{Candidates: nearest(asked, known)}
+	return Match{}
+}
+
+// Nearest lists the ids whose names are the least far from query, best first;
+// a letter that is missing weighs half of one that is wrong.
+func (x *Index) Nearest(query string) []string {
+	asked := foldName(query)
+	if asked.compact == "" {
+		return nil
+	}
+	all := make([]scored, 0, len(x.known))
+	for _, f := range x.known {
+		best := 2 * longest
+		for _, n := range f.names {
+			missing := len(n.compact) - len(asked.compact)
+			best = min(best, 2*distance(asked.compact, n.compact)-max(missing, 0))
+		}
+		all = append(all, scored{f.id, best})
+	}
+	ids := ranked(all)
+	return ids[:min(len(ids), most)]
 }
 
 // settle turns the ids that fit in one way into a match.
@@ -96,7 +132,10 @@ func pick(asked name, known []folded, fits func(asked, known name) bool) []strin
 	for _, f := range known {
 		best := -1
 		for _, n := range f.names {
-			if d := distance(asked.compact, n.compact); fits(asked, n) && (best < 0 || d < best) {
+			if !fits(asked, n) {
+				continue
+			}
+			if d := distance(asked.compact, n.compact); best < 0 || d < best {
 				best = d
 			}
 		}
@@ -105,22 +144,6 @@ func pick(asked name, known []folded, fits func(asked, known name) bool) []strin
 		}
 	}
 	return ranked(found)
-}
-
-// nearest lists the ids whose names are the least far from what was asked; a
-// letter that is missing weighs half of one that is wrong.
-func nearest(asked name, known []folded) []string {
-	all := make([]scored, 0, len(known))
-	for _, f := range known {
-		best := 2 * longest
-		for _, n := range f.names {
-			missing := len(n.compact) - len(asked.compact)
-			best = min(best, 2*distance(asked.compact, n.compact)-max(missing, 0))
-		}
-		all = append(all, scored{f.id, best})
-	}
-	ids := ranked(all)
-	return ids[:min(len(ids), most)]
 }
 
 type scored struct {

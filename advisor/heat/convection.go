@@ -1,0 +1,56 @@
+// Package heat knows how the regulator's heat leaves: by convection and
+// radiation from the heatsink and from the bare board, in parallel.
+package heat
+
+import (
+	"math"
+
+	"hotroom/advisor/air"
+)
+
+const (
+	gravityMS2 = 9.80665        // standard gravity, m/s² (ISO 80000-3)
+	stefan     = 5.670374419e-8 // Stefan–Boltzmann constant, W/(m²·K⁴), exact in the SI of 2019
+)
+
+// NusseltNatural gives the mean Nusselt number of a vertical plate in still
+// air from the Rayleigh and Prandtl numbers: Churchill and Chu's laminar
+// correlation (1975), for Ra up to 1e9.
+func NusseltNatural(rayleigh, prandtl float64) float64 {
+	wall := math.Pow(1+math.Pow(0.492/prandtl, 9.0/16), 4.0/9)
+	return 0.68 + 0.670*math.Pow(rayleigh, 0.25)/wall
+}
+
+// NusseltForced gives the mean Nusselt number of a flat plate in a laminar
+// stream from the Reynolds and Prandtl numbers: Pohlhausen's solution, for Re
+// up to 5e5 and Pr from 0.6.
+func NusseltForced(reynolds, prandtl float64) float64 {
+	return 0.664 * math.Sqrt(reynolds) * math.Cbrt(prandtl)
+}
+
+// Rayleigh gives the Rayleigh number of a surface of a height in m, warmer
+// than the air by riseK; 0 when it is not warmer.
+func Rayleigh(f air.Film, riseK, heightM float64) float64 {
+	if riseK <= 0 {
+		return 0
+	}
+	return gravityMS2 * f.ExpansionPerK * riseK * heightM * heightM * heightM / (f.KinematicM2S * f.DiffusivityM2S)
+}
+
+// Convection gives the mean convective coefficient in W/(m²·K) of a surface of
+// a height in m that is riseK warmer than air moving at a speed in m/s. Natural
+// and forced convection add as cubes, the usual exponent for assisting flow
+// (Incropera, section 9.9).
+func Convection(f air.Film, riseK, heightM, speedMS float64) float64 {
+	natural := NusseltNatural(Rayleigh(f, riseK, heightM), f.Prandtl)
+	forced := NusseltForced(speedMS*heightM/f.KinematicM2S, f.Prandtl)
+	nusselt := math.Cbrt(natural*natural*natural + forced*forced*forced)
+	return nusselt * f.ConductWPerMK / heightM
+}
+
+// Radiation gives the radiative coefficient in W/(m²·K) between a small grey
+// surface of an emissivity and large surroundings, both in °C.
+func Radiation(emissivity, surfaceC, surroundingsC float64) float64 {
+	ts, ta := surfaceC+air.ZeroCelsiusK, surroundingsC+air.ZeroCelsiusK
+	return emissivity * stefan * (ts*ts + ta*ta) * (ts + ta)
+}
