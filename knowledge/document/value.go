@@ -1,0 +1,120 @@
+package document
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/pelletier/go-toml/v2"
+	"github.com/pelletier/go-toml/v2/unstable"
+)
+
+type kind uint8
+
+const (
+	badKind kind = iota // already reported
+	stringKind
+	boolKind
+	intKind
+	floatKind
+	dateKind
+	timeKind // any of TOML's kinds with a time of day
+	arrayKind
+	tableKind
+)
+
+// value is one TOML value and where it starts.
+type value struct {
+	kind    kind
+	at      int
+	text    string  // strings decoded, everything else as written
+	number  float64 // integers, floats
+	table   *Table
+	list    []value
+	headers bool // an array made by [[headers]]
+}
+
+// String describes the value for a message.
+func (v *value) String() string {
+	switch v.kind {
+	case stringKind:
+		return Quote(v.text) + ", a text"
+	case boolKind:
+		return v.text + ", a yes or no"
+	case dateKind:
+		return v.text + ", a date"
+	case timeKind:
+		return v.text + ", a time"
+	case arrayKind:
+		return "a list"
+	case tableKind:
+		return "a table"
+	}
+	return v.text
+}
+
+// Quote puts a text between quotes for a message, cut after 40 characters.
+func Quote(s string) string {
+	const most = 40
+	if r := []rune(s); len(r) > most {
+		s = string(r[:most-1]) + "…"
+	}
+	return strconv.Quote(s)
+}
+
+// scalar reads a plain value from the parser's node.
+func scalar(n *unstable.Node) (value, error) {
+	v := value{at: int(n.Raw.Offset), text: string(n.Data)}
+	var err error
+	switch n.Kind {
+	case unstable.String:
+		v.kind = stringKind
+	case unstable.Bool:
+		v.kind = boolKind
+	case unstable.Integer:
+		v.kind, v.number, err = integer(v.text)
+	case unstable.Float:
+		v.kind, v.number, err = float(v.text)
+	case unstable.LocalDate:
+		v.kind, err = dateKind, new(toml.LocalDate).UnmarshalText(n.Data)
+	default:
+		v.kind, err = timeKind, timeOfDay(n)
+	}
+	if err != nil {
+		v.kind = badKind
+	}
+	return v, err
+}
+
+func integer(text string) (kind, float64, error) {
+	n, err := strconv.ParseInt(plain(text), 0, 64)
+	if err != nil {
+		return badKind, 0, fmt.Errorf("%s does not fit in 64 bits", text)
+	}
+	return intKind, float64(n), nil
+}
+
+func float(text string) (kind, float64, error) {
+	f, err := strconv.ParseFloat(plain(text), 64)
+	if err != nil || (math.IsInf(f, 0) && !strings.HasSuffix(text, "inf")) {
+		return badKind, 0, fmt.Errorf("%s is too large for a number", text)
+	}
+	return floatKind, f, nil
+}
+
+// plain takes the underscores out of a number.
+func plain(text string) string {
+	return strings.ReplaceAll(text, "_", "")
+}
+
+// timeOfDay checks the kinds of value that hold a time.
+func timeOfDay(n *unstable.Node) error {
+	switch n.Kind {
+	case unstable.LocalTime:
+		return new(toml.LocalTime).UnmarshalText(n.Data)
+	case unstable.LocalDateTime:
+		return new(toml.LocalDateTime).UnmarshalText(n.Data)
+	}
+	return toml.Unmarshal(append([]byte("t = "), n.Data...), &map[string]any{})
+}

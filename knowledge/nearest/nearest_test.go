@@ -1,0 +1,51 @@
+package nearest
+
+import (
+	"testing"
+
+	"github.com/agnivade/levenshtein"
+	"pgregory.net/rapid"
+)
+
+func TestWord(t *testing.T) {
+	tests := []struct {
+		given string
+		known []string
+		want  string
+	}{
+		{"nmae", []string{"id", "name"}, "name"},
+		{"phase", []string{"phases", "stage"}, "phases"},
+		{"fined", []string{"none", "block", "finned", "fin-stack"}, "finned"},
+		{"Polymer", []string{"liquid", "polymer"}, "polymer"},
+		{"swiching_khz", []string{"switching_khz"}, "switching_khz"},
+		{"di", []string{"id"}, "id"},
+		{"x", []string{"y"}, ""},
+		{"no", []string{"id", "name"}, ""},
+		{"zebra", []string{"id", "name", "socket"}, ""},
+		{"mass", []string{}, ""},
+		{"", []string{"a"}, ""},
+		{"hot", []string{"hat", "hit"}, "hat"},
+	}
+	for _, tt := range tests {
+		got, ok := Word(tt.given, tt.known)
+		if got != tt.want || ok != (tt.want != "") {
+			t.Errorf("Word(%q) = %q, %v; want %q", tt.given, got, ok, tt.want)
+		}
+	}
+}
+
+// A swap counts once where plain Levenshtein counts it twice; otherwise the
+// two never differ by more than the swaps there can be.
+func TestDistanceAgainstLevenshtein(t *testing.T) {
+	word := rapid.StringOfN(rapid.RuneFrom([]rune("abc")), 0, 8, -1)
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := word.Draw(t, "a"), word.Draw(t, "b")
+		got, plain := Distance([]rune(a), []rune(b)), levenshtein.ComputeDistance(a, b)
+		if got > plain || 2*got < plain {
+			t.Fatalf("Distance(%q, %q) = %d, Levenshtein %d", a, b, got, plain)
+		}
+		if back := Distance([]rune(b), []rune(a)); back != got {
+			t.Fatalf("Distance(%q, %q) = %d, the other way %d", a, b, got, back)
+		}
+	})
+}
