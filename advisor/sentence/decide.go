@@ -1,0 +1,191 @@
+package sentence
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"hotroom/advisor"
+	"hotroom/knowledge"
+)
+
+// decide settles which thing of each kind is meant.
+func (r *reader) decide() {
+	q := &r.out.Question
+	r.narrowBoth()
+	q.Board = r.one(board)
+	q.Chip = r.one(chip)
+	q.Enclosure = r.one(enclosure)
+	q.Cooler = r.one(cooler)
+	q.Load = r.one(load)
+	q.Setup = r.one(setup)
+	r.decideRoom(r.one(room))
+	r.decideCaps()
+}
+
+// narrowBoth lets the board narrow the chips, and the chip the boards; the
+// number of cores narrows the chips first.
+func (r *reader) narrowBoth() {
+	if r.cores != "" {
+		r.narrowCores()
+	}
+	r.narrow(chip, r.socketOf(board))
+	r.narrow(board, r.socketOf(chip))
+}
+
+// socketOf gives the socket of the one board or chip that is named or known.
+func (r *reader) socketOf(kind string) string {
+	id := map[string]string{board: r.known.Board, chip: r.known.Chip}[kind]
+	if finds := r.found[kind]; len(finds) > 0 {
+		id = ""
+		if len(finds) == 1 && len(finds[0].ids) == 1 {
+			id = finds[0].ids[0]
+		}
+	}
+	return r.names.socket(thing{kind, id})
+}
+
+// narrow keeps the candidates that fit a socket, where any does.
+func (r *reader) narrow(kind, socket string) {
+	if socket == "" {
+		return
+	}
+	for i, f := range r.found[kind] {
+		var fitting []string
+		for _, id := range f.ids {
+			if r.names.socket(thing{kind, id}) == socket {
+				fitting = append(fitting, id)
+			}
+		}
+		if len(f.ids) > 1 && len(fitting) > 0 {
+			r.found[kind][i].ids = fitting
+		}
+	}
+}
+
+// narrowCores makes "10-core" narrow the chips named, or name one by itself.
+func (r *reader) narrowCores() {
+	cores, _ := strconv.Atoi(r.cores)
+	with := r.names.chipsWith(cores)
+	text := r.cores + "-core"
+	if len(r.found[chip]) == 0 {
+		if len(with) == 0 {
+			r.ask(&advisor.Refusal{
+				Kind: advisor.NotFound, Field: chip,
+				What: fmt.Sprintf("no known chip has %s cores", r.cores), Mend: "name the chip",
+			})
+			return
+		}
+		r.find(chip, find{with, text, inPart})
+		return
+	}
+	for i, f := range r.found[chip] {
+		both := slices.DeleteFunc(slices.Clone(f.ids), func(id string) bool { return !slices.Contains(with, id) })
+		if len(both) == 0 {
+			r.ask(&advisor.Refusal{
+				Kind: advisor.Ambiguous, Field: chip,
+				What:       fmt.Sprintf("%q is not a %s chip", f.text, text),
+				Mend:       "name the chip or its cores, not both",
+				Candidates: f.ids,
+			})
+			continue
+		}
+		r.found[chip][i].ids = both
+	}
+}
+
+// one gives the single thing of a kind that the sentence names, or asks.
+func (r *reader) one(kind string) string {
+	finds := r.found[kind]
+	if len(finds) == 0 {
+		return ""
+	}
+	common := finds[0].ids
+	for _, f := range finds[1:] {
+		common = slices.DeleteFunc(slices.Clone(common), func(id string) bool { return !slices.Contains(f.ids, id) })
+	}
+	switch {
+	case len(common) == 1:
+		r.tell(thing{kind, common[0]}, finds)
+		return common[0]
+	case len(common) > 1:
+		r.ask(fitsSeveral(kind, finds[0].text, common))
+	default:
+		r.ask(namesTwo(kind, finds))
+	}
+	return ""
+}
+
+// tell says what a name was taken for, and how it differs from what was typed.
+func (r *reader) tell(t thing, finds []find) {
+	how := finds[0].how
+	for _, f := range finds {
+		if f.how == "" {
+			how = ""
+		}
+	}
+	said := t.kind + " " + r.names.say(t)
+	if how != "" {
+		said += fmt.Sprintf(" (from %q, %s)", finds[0].text, how)
+	}
+	r.take("%s", said)
+}
+
+// decideRoom turns a room word into its temperature.
+func (r *reader) decideRoom(word string) {
+	if word == "" {
+		return
+	}
+	i := slices.IndexFunc(r.names.base.Rooms, func(known knowledge.Room) bool { return known.Word == word })
+	celsius := r.names.base.Rooms[i].Celsius
+	if given := r.out.Question.RoomC; given != nil && *given != celsius {
+		r.ask(twoValues(room, Value(room, *given), word+" ("+Value(room, celsius)+")"))
+		return
+	}
+	r.out.Question.RoomC = &celsius
+}
+
+// decideCaps: a cap in watts or amperes is a custom setup.
+func (r *reader) decideCaps() {
+	q := &r.out.Question
+	if q.PowerW == nil && q.CurrentA == nil {
+		return
+	}
+	if q.Setup != "" && q.Setup != advisor.Custom {
+		r.ask(twoValues(setup, q.Setup, "a cap of your own"))
+		return
+	}
+	q.Setup = advisor.Custom
+}
+
+func fitsSeveral(kind, text string, ids []string) *advisor.Refusal {
+	return &advisor.Refusal{
+		Kind: advisor.Ambiguous, Field: fieldOf(kind),
+		What:       fmt.Sprintf("%q fits several %ss", text, kind),
+		Mend:       "say which: " + strings.Join(ids, ", "),
+		Candidates: ids,
+	}
+}
+
+func namesTwo(kind string, finds []find) *advisor.Refusal {
+	var ids []string
+	for _, f := range finds {
+		ids = append(ids, f.ids...)
+	}
+	ids = ids[:min(len(ids), 6)]
+	return &advisor.Refusal{
+		Kind: advisor.Ambiguous, Field: fieldOf(kind),
+		What:       fmt.Sprintf("more than one %s is named", kind),
+		Mend:       "ask about one at a time: " + strings.Join(ids, ", "),
+		Candidates: ids,
+	}
+}
+
+func twoValues(name, first, second string) *advisor.Refusal {
+	return &advisor.Refusal{
+		Kind: advisor.Ambiguous, Field: fieldOf(name),
+		What: fmt.Sprintf("two values for the %s are given: %s and %s", name, first, second),
+		Mend: "give one",
+	}
+}

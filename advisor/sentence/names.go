@@ -1,0 +1,162 @@
+package sentence
+
+import (
+	"hotroom/advisor"
+	"hotroom/advisor/lookup"
+	"hotroom/knowledge"
+)
+
+// The kinds of thing that a question names. The words are the Question's keys.
+const (
+	board     = "board"
+	chip      = "chip"
+	enclosure = "enclosure"
+	cooler    = "cooler"
+	load      = "load"
+	room      = "room"
+	setup     = "setup"
+)
+
+// The numbers of a question, by their short names.
+const (
+	power    = "power"
+	current  = "current"
+	ghz      = "ghz"
+	graphics = "graphics"
+	altitude = "altitude"
+)
+
+// kinds is the order in which names are tried and reported.
+func kinds() []string {
+	return []string{board, chip, enclosure, cooler, load, room, setup}
+}
+
+// Names is everything in a knowledge base that a person can name, made ready
+// for many readings; nobody changes it.
+type Names struct {
+	base    *knowledge.Base
+	index   map[string]*lookup.Index
+	exact   map[string][]thing // by compact name
+	display map[thing]string
+}
+
+// thing is one named record.
+type thing struct{ kind, id string }
+
+// NewNames collects the names of a knowledge base.
+func NewNames(base *knowledge.Base) *Names {
+	n := &Names{
+		base:    base,
+		index:   map[string]*lookup.Index{},
+		exact:   map[string][]thing{},
+		display: map[thing]string{},
+	}
+	n.add(board, boards(base))
+	n.add(chip, chips(base))
+	n.add(enclosure, enclosures(base))
+	n.add(cooler, coolers(base))
+	n.add(load, loads(base))
+	n.add(room, rooms(base))
+	n.add(setup, setups())
+	return n
+}
+
+func (n *Names) add(kind string, entries []lookup.Entry) {
+	n.index[kind] = lookup.NewIndex(entries)
+	for _, e := range entries {
+		t := thing{kind, e.ID}
+		n.display[t] = e.Name
+		for _, text := range append([]string{e.ID, e.Name}, e.Also...) {
+			n.learn(compact(text), t)
+		}
+	}
+}
+
+func (n *Names) learn(key string, t thing) {
+	for _, known := range n.exact[key] {
+		if known == t {
+			return
+		}
+	}
+	if key != "" {
+		n.exact[key] = append(n.exact[key], t)
+	}
+}
+
+func boards(base *knowledge.Base) []lookup.Entry {
+	list := make([]lookup.Entry, len(base.Boards))
+	for i, b := range base.Boards {
+		list[i] = lookup.Entry{ID: b.ID, Name: b.Name, Also: withMaker(b.Maker, b.Name)}
+	}
+	return list
+}
+
+func chips(base *knowledge.Base) []lookup.Entry {
+	list := make([]lookup.Entry, len(base.Chips))
+	for i, c := range base.Chips {
+		list[i] = lookup.Entry{ID: c.ID, Name: c.Name, Also: withMaker(c.Maker, c.Name)}
+	}
+	return list
+}
+
+// withMaker gives the name with its maker in front, and without it where the
+// file's name begins with the maker.
+func withMaker(maker, name string) []string {
+	if maker == "" {
+		return nil
+	}
+	words, of := lookup.Words(name), lookup.Words(maker)
+	if len(words) > len(of) && join(words[:len(of)]) == join(of) {
+		return []string{spaced(words[len(of):])}
+	}
+	return []string{maker + " " + name}
+}
+
+func enclosures(base *knowledge.Base) []lookup.Entry {
+	list := make([]lookup.Entry, len(base.Enclosures))
+	for i, e := range base.Enclosures {
+		list[i] = lookup.Entry{ID: e.ID, Name: e.Name}
+	}
+	return list
+}
+
+func coolers(base *knowledge.Base) []lookup.Entry {
+	list := make([]lookup.Entry, len(base.Coolers))
+	for i, c := range base.Coolers {
+		list[i] = lookup.Entry{ID: c.ID, Name: c.Name}
+	}
+	return list
+}
+
+func loads(base *knowledge.Base) []lookup.Entry {
+	list := make([]lookup.Entry, len(base.Loads))
+	for i, l := range base.Loads {
+		list[i] = lookup.Entry{ID: l.ID, Name: l.Name}
+	}
+	return list
+}
+
+func rooms(base *knowledge.Base) []lookup.Entry {
+	list := make([]lookup.Entry, len(base.Rooms))
+	for i, r := range base.Rooms {
+		list[i] = lookup.Entry{ID: r.Word, Name: r.Word, Also: []string{r.Word + " room"}}
+	}
+	return list
+}
+
+// setups are the power setups and the other words that people have for them.
+func setups() []lookup.Entry {
+	return []lookup.Entry{
+		{ID: advisor.Rated, Name: "rated limits", Also: []string{"rated power", "at rated"}},
+		{ID: advisor.Shipped, Name: "shipped limits", Also: []string{
+			"stock", "stock limits", "stock settings", "as shipped", "out of the box",
+			"default limits", "factory limits", "factory settings",
+		}},
+		{ID: advisor.Open, Name: "open limits", Also: []string{
+			"unlimited", "unlocked", "uncapped", "no limits", "no limit", "no power limit",
+			"no power limits", "without limits", "without a limit", "limits removed",
+			"limits off", "no cap", "without a cap",
+		}},
+		{ID: advisor.Custom, Name: "custom limits"},
+	}
+}

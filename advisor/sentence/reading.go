@@ -1,0 +1,121 @@
+// Package sentence reads what a person types, a plain sentence or the values
+// of flags, into a question. It is deterministic, shows what it took each word
+// for, reports what it could not place, and asks back instead of guessing.
+package sentence
+
+import (
+	"fmt"
+	"strings"
+
+	"hotroom/advisor"
+)
+
+// The longest sentence that is read: more is not a question, and reading stays
+// quick whatever is sent.
+const (
+	mostBytes = 1000
+	mostWords = 120
+)
+
+// Reading is what was understood.
+type Reading struct {
+	Question advisor.Question
+	// Taken says in words what was understood, a line for each value.
+	Taken []string
+	// Unplaced are the words that nothing could be made of, as typed.
+	Unplaced []string
+	// Ask is what must be settled before the question can be answered; nil
+	// when nothing stands open.
+	Ask *advisor.Refusal
+}
+
+// reader is one sentence being read.
+type reader struct {
+	names  *Names
+	known  advisor.Question
+	tokens []token
+	found  map[string][]find
+	cores  string // "10" from "10-core"
+	out    Reading
+}
+
+// find is something that a run of words was taken for.
+type find struct {
+	ids  []string // more than one: it fits them all
+	text string   // as typed
+	how  string   // "", or how far it is from the name
+}
+
+// Read reads one plain sentence. What is known already, from flags or from
+// the sentences before, narrows names that fit several things: a board's
+// socket narrows the chips. Only the sentence's own values are in the result.
+func (n *Names) Read(text string, known advisor.Question) Reading {
+	if refusal := tooLong(text); refusal != nil {
+		return Reading{Ask: refusal}
+	}
+	r := &reader{names: n, known: known, tokens: tokens(text), found: map[string][]find{}}
+	if len(r.tokens) > mostWords {
+		return Reading{Ask: longWinded(len(r.tokens))}
+	}
+	r.exactNames()
+	r.quantities()
+	r.partNames()
+	r.decide()
+	r.leftOver()
+	return r.out
+}
+
+func tooLong(text string) *advisor.Refusal {
+	if len(text) <= mostBytes {
+		return nil
+	}
+	return &advisor.Refusal{
+		Kind: advisor.BadValue,
+		What: fmt.Sprintf("the sentence is %d bytes long", len(text)),
+		Mend: fmt.Sprintf("ask in at most %d bytes", mostBytes),
+	}
+}
+
+func longWinded(words int) *advisor.Refusal {
+	return &advisor.Refusal{
+		Kind: advisor.BadValue,
+		What: fmt.Sprintf("the sentence has %d words", words),
+		Mend: fmt.Sprintf("ask in at most %d words", mostWords),
+	}
+}
+
+// leftOver reports every word that is neither used nor filler.
+func (r *reader) leftOver() {
+	for _, t := range r.tokens {
+		if !t.used && (t.number != "" || !filler(strings.ToLower(t.raw)) && !filler(t.fold) && t.fold != "") {
+			r.out.Unplaced = append(r.out.Unplaced, t.raw)
+		}
+	}
+}
+
+// take records a value and says so.
+func (r *reader) take(format string, args ...any) {
+	r.out.Taken = append(r.out.Taken, fmt.Sprintf(format, args...))
+}
+
+// ask records the first thing that stands open.
+func (r *reader) ask(refusal *advisor.Refusal) {
+	if r.out.Ask == nil {
+		r.out.Ask = refusal
+	}
+}
+
+func (r *reader) use(from, to int) {
+	for i := from; i < to; i++ {
+		r.tokens[i].used = true
+	}
+}
+
+// text gives the words from one token to another as typed.
+func (r *reader) text(from, to int) string {
+	words := make([]string, 0, to-from)
+	for _, t := range r.tokens[from:to] {
+		words = append(words, t.raw)
+	}
+	return spaced(words)
+}

@@ -1,0 +1,214 @@
+package sentence
+
+import (
+	"encoding/json"
+	"reflect"
+	"strings"
+	"testing"
+
+	"hotroom/advisor"
+	"hotroom/knowledge"
+)
+
+// bench is a small invented knowledge.
+func bench() *Names {
+	return NewNames(&knowledge.Base{
+		Boards: []knowledge.Board{
+			{ID: "harrow-x40", Name: "Harrow X40", Maker: "Fennimore", Socket: "S1"},
+			{ID: "harrow-x40-pro", Name: "Harrow X40 Pro", Maker: "Fennimore", Socket: "S1"},
+			{ID: "gorse-lite", Name: "Bowen Gorse Lite", Maker: "Bowen", Socket: "S2"},
+		},
+		Chips: []knowledge.Chip{
+			{ID: "ember-10", Name: "Ember 10", Maker: "Sill", Socket: "S1", Cores: 10},
+			{ID: "ember-16x", Name: "Ember 16X", Maker: "Sill", Socket: "S1", Cores: 16},
+			{ID: "flint-10", Name: "Flint 10", Maker: "Sill", Socket: "S2", Cores: 10},
+		},
+		Enclosures: []knowledge.Enclosure{{ID: "open-bench", Name: "Open bench"}, {ID: "quiet-case", Name: "Quiet case"}},
+		Coolers:    []knowledge.Cooler{{ID: "tall-air", Name: "Tall air cooler"}, {ID: "loop-240", Name: "Liquid loop 240"}},
+		Loads:      []knowledge.Load{{ID: "render", Name: "Rendering, all cores"}, {ID: "gaming", Name: "Gaming"}},
+		Rooms:      []knowledge.Room{{Word: "hot", Celsius: 32}, {Word: "cool", Celsius: 21}},
+	})
+}
+
+// asked gives the keys of a question that were set, so that a test shows only
+// what it is about.
+func asked(t *testing.T, q advisor.Question) map[string]any {
+	t.Helper()
+	data, err := json.Marshal(q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := map[string]any{}
+	if err := json.Unmarshal(data, &all); err != nil {
+		t.Fatal(err)
+	}
+	for k, v := range all {
+		if v == nil || v == "" {
+			delete(all, k)
+		}
+	}
+	return all
+}
+
+type values = map[string]any
+
+func TestRead(t *testing.T) {
+	tests := []struct {
+		text     string
+		want     values
+		unplaced []string
+	}{
+		{
+			"Will the Harrow X40 Pro handle an Ember 16X in a 32 °C room?",
+			values{"board": "harrow-x40-pro", "chip": "ember-16x", "room_c": 32.0},
+			nil,
+		},
+		{
+			"ember-10 on harrow-x40, hot room, open bench, tall-air, rendering",
+			values{"board": "harrow-x40", "chip": "ember-10", "room_c": 32.0, "enclosure": "open-bench", "cooler": "tall-air", "load": "render"},
+			nil,
+		},
+		{"fennimore harrow x40 with sill ember 10 at 90F", values{"board": "harrow-x40", "chip": "ember-10", "room_c": 290.0 / 9}, nil},
+		{"gorse with flint at 32 degrees", values{"board": "gorse-lite", "chip": "flint-10", "room_c": 32.0}, nil},
+		{"is 95 degrees Fahrenheit fine for ember 10 on harrow x40", values{"board": "harrow-x40", "chip": "ember-10", "room_c": 35.0}, nil},
+		{"harow x40 and embre 10", values{"board": "harrow-x40", "chip": "ember-10"}, nil},
+		{"the 10-core on the Gorse Lite", values{"board": "gorse-lite", "chip": "flint-10"}, nil},
+		{"ember 10 capped at 180 W", values{"chip": "ember-10", "setup": "custom", "power_w": 180.0}, nil},
+		{"ember 10, 210 A", values{"chip": "ember-10", "setup": "custom", "current_a": 210.0}, nil},
+		{"ember 10 at 4.9 GHz with no limits", values{"chip": "ember-10", "ghz": 4.9, "setup": "open"}, nil},
+		{"ember 10 at 4,9GHz at stock", values{"chip": "ember-10", "ghz": 4.9, "setup": "shipped"}, nil},
+		{"harrow x40 pro, rated, with a 300 W graphics card", values{"board": "harrow-x40-pro", "setup": "rated", "graphics_w": 300.0}, nil},
+		{"harrow x40 pro without a graphics card", values{"board": "harrow-x40-pro", "graphics_w": 0.0}, nil},
+		{"gorse lite at 1,600 m in a cool room", values{"board": "gorse-lite", "altitude_m": 1600.0, "room_c": 21.0}, nil},
+		{"gorse lite at 5,200 ft", values{"board": "gorse-lite", "altitude_m": 1584.96}, nil},
+		{"and at 35?", values{"room_c": 35.0}, nil},
+		{"room 35", values{"room_c": 35.0}, nil},
+		{"in a −5 °C room", values{"room_c": -5.0}, nil},
+		{"gaming in the quiet case", values{"load": "gaming", "enclosure": "quiet-case"}, nil},
+		// What cannot be placed is said.
+		{"gorse lite with 3 fans and a 125 W thing", values{"board": "gorse-lite"}, []string{"3", "fans", "125", "W"}},
+		{"not a hot room", values{"room_c": 32.0}, []string{"not"}},
+		{"harrow x40 pro with graphics", values{"board": "harrow-x40-pro"}, []string{"graphics"}},
+		{"", values{}, nil},
+	}
+	for _, tt := range tests {
+		t.Run(tt.text, func(t *testing.T) {
+			r := bench().Read(tt.text, advisor.Question{})
+			if r.Ask != nil {
+				t.Fatalf("asks back: %v", r.Ask)
+			}
+			if got := asked(t, r.Question); !reflect.DeepEqual(got, tt.want) {
+				t.Errorf("question\n got %v\nwant %v\ntaken %q", got, tt.want, r.Taken)
+			}
+			if !reflect.DeepEqual(r.Unplaced, tt.unplaced) {
+				t.Errorf("unplaced %q, want %q", r.Unplaced, tt.unplaced)
+			}
+		})
+	}
+}
+
+func TestReadAsksBack(t *testing.T) {
+	tests := []struct{ text, want string }{
+		{"x40 with ember 10", `"x40" fits several boards: say which: harrow-x40, harrow-x40-pro`},
+		{"ember on harrow x40", `"ember" fits several chips: say which: ember-10, ember-16x`},
+		{"ember 10 or ember 16x on harrow x40", `more than one chip is named: ask about one at a time: ember-10, ember-16x`},
+		{"gorse lite in a hot room at 21 °C", `two values for the room are given: 21 °C and hot (32 °C): give one`},
+		{"gorse lite at 21 °C and 35 °C", `two values for the room are given: 21 °C and 35 °C: give one`},
+		{"ember 10 at stock, capped at 180 W", `two values for the setup are given: shipped and a cap of your own: give one`},
+		{"the 14-core", `no known chip has 14 cores: name the chip`},
+		{"the 14-core ember 10", `"ember 10" is not a 14-core chip: name the chip or its cores, not both`},
+		{strings.Repeat("a", 1<<20), `the sentence is 1048576 bytes long: ask in at most 1000 bytes`},
+		{strings.Repeat("a ", 400), `the sentence has 400 words: ask in at most 120 words`},
+	}
+	for _, tt := range tests {
+		r := bench().Read(tt.text, advisor.Question{})
+		if r.Ask == nil || r.Ask.Error() != tt.want {
+			t.Errorf("%.60s\n got %v (taken %q)\nwant %s", tt.text, r.Ask, r.Taken, tt.want)
+		}
+	}
+}
+
+func TestReadWithWhatIsKnown(t *testing.T) {
+	r := bench().Read("the 10-core?", advisor.Question{Board: "gorse-lite"})
+	if r.Question.Chip != "flint-10" || r.Question.Board != "" {
+		t.Errorf("got %+v, ask %v", r.Question, r.Ask)
+	}
+	want := []string{`chip flint-10 (Flint 10) (from "10-core", in part)`}
+	if !reflect.DeepEqual(r.Taken, want) {
+		t.Errorf("taken %q, want %q", r.Taken, want)
+	}
+}
+
+func TestTaken(t *testing.T) {
+	r := bench().Read("harow x40, ember 10, 95 F, at stock", advisor.Question{})
+	want := []string{
+		`room 35 °C (from "95 F")`,
+		`board harrow-x40 (Harrow X40) (from "harow x40", spelt differently)`,
+		`chip ember-10 (Ember 10)`,
+		`setup shipped`,
+	}
+	if !reflect.DeepEqual(r.Taken, want) {
+		t.Errorf("\n got %q\nwant %q", r.Taken, want)
+	}
+}
+
+func TestResolve(t *testing.T) {
+	tests := []struct {
+		name string
+		in   Spoken
+		want values
+		ask  string
+	}{
+		{"ids", Spoken{Board: "gorse-lite", Chip: "flint-10", Room: "32"}, values{"board": "gorse-lite", "chip": "flint-10", "room_c": 32.0}, ""},
+		{"room word", Spoken{Room: "hot"}, values{"room_c": 32.0}, ""},
+		{"caps make it custom", Spoken{Power: "180", Current: "210A"}, values{"setup": "custom", "power_w": 180.0, "current_a": 210.0}, ""},
+		{"part on the chip's socket", Spoken{Board: "gorse-lite", Chip: "10"}, values{"board": "gorse-lite", "chip": "flint-10"}, ""},
+		{"several", Spoken{Board: "x40"}, nil, `"x40" fits several boards: say which: harrow-x40, harrow-x40-pro`},
+		{"none", Spoken{Board: "nettle"}, nil, `no board is called "nettle": nearest are gorse-lite, harrow-x40, harrow-x40-pro`},
+		{"no setup", Spoken{Setup: "fast"}, nil, `no setup is called "fast": give rated, shipped, open or custom`},
+		{"no room word", Spoken{Room: "tropical"}, nil, `no room is called "tropical": nearest are cool, hot`},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			r := bench().Resolve(tt.in, advisor.Question{})
+			if tt.ask != "" {
+				if r.Ask == nil || r.Ask.Error() != tt.ask {
+					t.Fatalf("got %v, want %s", r.Ask, tt.ask)
+				}
+				return
+			}
+			if got := asked(t, r.Question); r.Ask != nil || !reflect.DeepEqual(got, tt.want) {
+				t.Errorf("got %v (ask %v), want %v", got, r.Ask, tt.want)
+			}
+		})
+	}
+}
+
+func TestOver(t *testing.T) {
+	n := func(v float64) *float64 { return &v }
+	upper := advisor.Question{RoomC: n(35), Setup: advisor.Open}
+	lower := advisor.Question{Board: "b", RoomC: n(32), Setup: advisor.Custom, PowerW: n(180)}
+	got, against := Over(upper, lower)
+	if want := (values{"board": "b", "room_c": 35.0, "setup": "open"}); !reflect.DeepEqual(asked(t, got), want) {
+		t.Errorf("got %v, want %v", asked(t, got), want)
+	}
+	want := []string{"setup open wins over custom", "room 35 °C wins over 32 °C"}
+	if !reflect.DeepEqual(against, want) {
+		t.Errorf("against %q, want %q", against, want)
+	}
+}
+
+func FuzzRead(f *testing.F) {
+	for _, s := range []string{"ember 10 on x40 at 90F", "1,6,0 m", "°°°", "\x00\xff", "no graphics", "without a gpu card 3 W", "10-core 12 cores", "a a a A A 3 A"} {
+		f.Add(s)
+	}
+	names := bench()
+	f.Fuzz(func(t *testing.T, s string) {
+		r := names.Read(s, advisor.Question{})
+		for _, id := range []string{r.Question.Board, r.Question.Chip} {
+			if id != "" && names.socket(thing{board, id})+names.socket(thing{chip, id}) == "" {
+				t.Errorf("%q was read as %q, which does not exist", s, id)
+			}
+		}
+	})
+}
