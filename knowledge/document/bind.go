@@ -131,9 +131,9 @@ func (d *decoder) bindTexts(t *Table, f *field, v *value, into reflect.Value) {
 		d.misfit(t, v, f.key+" is "+v.String(), `give a list of texts, ["…"]`)
 		return
 	}
-	texts := make([]string, 0, len(v.list))
-	for i := range v.list {
-		item := &v.list[i]
+	texts := make([]string, 0, len(v.list.items))
+	for i := range v.list.items {
+		item := &v.list.items[i]
 		if item.kind != stringKind {
 			d.misfit(t, item, f.key+" holds "+item.String(), "give texts between quotes")
 			continue
@@ -160,9 +160,9 @@ func (d *decoder) bindRecords(t *Table, f *field, v *value, into reflect.Value, 
 		d.misfit(t, v, f.key+" is "+v.String(), "start each one with "+t.below(f))
 		return
 	}
-	records := reflect.MakeSlice(into.Type(), 0, len(v.list))
-	for i := range v.list {
-		item := &v.list[i]
+	records := reflect.MakeSlice(into.Type(), 0, len(v.list.items))
+	for i := range v.list.items {
+		item := &v.list.items[i]
 		if item.kind != tableKind {
 			d.misfit(t, item, f.key+" holds "+item.String(), "start each one with "+t.below(f))
 			continue

@@ -18,6 +18,7 @@ type builder struct {
 	base     int          // offset that the parser's own offsets count from
 	done     int          // offset just past the last key or value read
 	spoilt   map[int]bool // lines with bytes that are not UTF-8
+	scratch  []part
 	problems Problems
 }
 
@@ -37,13 +38,15 @@ type part struct {
 	at, end int
 }
 
+// parts gives the parts of a dotted key; the next call overwrites them.
 func (b *builder) parts(n *unstable.Node) []part {
-	var parts []part
+	parts := b.scratch[:0]
 	for it := n.Key(); it.Next(); {
 		k := it.Node()
 		at := b.base + int(k.Raw.Offset)
-		parts = append(parts, part{string(k.Data), at, at + int(k.Raw.Length)})
+		parts = append(parts, part{b.src.share(k.Data, at), at, at + int(k.Raw.Length)})
 	}
+	b.scratch = parts
 	return parts
 }
 
@@ -77,8 +80,8 @@ func (b *builder) through(parent *Table, p part, at int) *Table {
 		return b.child(parent, p, at, implied)
 	}
 	v := &e.value
-	if v.headers {
-		return v.list[len(v.list)-1].table
+	if v.headers() {
+		return v.list.last()
 	}
 	if v.kind != tableKind || v.table.form == inline {
 		b.twice(at, p.name, e)
@@ -111,15 +114,15 @@ func (b *builder) openTable(parent *Table, last part, at int) {
 func (b *builder) openElement(parent *Table, last part, at int) {
 	e := parent.find(last.name)
 	if e == nil {
-		parent.add(entry{name: last.name, keyAt: last.at, value: value{kind: arrayKind, at: at, headers: true}})
+		parent.add(entry{name: last.name, keyAt: last.at, value: value{kind: arrayKind, at: at, list: &list{headers: true}}})
 		e = parent.find(last.name)
 	}
-	if !e.value.headers {
+	if !e.value.headers() {
 		b.twice(at, last.name, e)
 		return
 	}
 	t := &Table{src: b.src, at: at, form: element, path: append(slices.Clone(parent.path), last.name)}
-	e.value.list = append(e.value.list, value{kind: tableKind, at: at, table: t})
+	e.value.list.items = append(e.value.list.items, value{kind: tableKind, at: at, table: t})
 	b.current = t
 }
 
@@ -146,7 +149,7 @@ func (b *builder) keyValue(t *Table, n *unstable.Node, line bool) {
 		b.twice(last.at, last.name, e)
 		return
 	}
-	v := b.value(n.Value(), b.valueStart(last.end), append(slices.Clone(t.path), last.name), inline)
+	v := b.value(n.Value(), b.valueStart(last.end), t, last.name, inline)
 	t.add(entry{name: last.name, keyAt: last.at, value: v})
 }
 
@@ -158,24 +161,26 @@ func (b *builder) valueStart(i int) int {
 	return i
 }
 
-// value reads a node; the offset is used where the parser keeps none.
-func (b *builder) value(n *unstable.Node, at int, path []string, f form) value {
+// value reads the node of a table's key; the offset is used where the parser
+// keeps none.
+func (b *builder) value(n *unstable.Node, at int, in *Table, key string, f form) value {
 	switch n.Kind {
 	case unstable.Array:
-		v := value{kind: arrayKind, at: at}
+		l := &list{}
 		for it := n.Children(); it.Next(); {
-			v.list = append(v.list, b.value(it.Node(), at, path, element))
+			l.items = append(l.items, b.value(it.Node(), at, in, key, element))
 		}
-		return v
+		return value{kind: arrayKind, at: at, list: l}
 	case unstable.InlineTable:
-		t := &Table{src: b.src, at: b.base + int(n.Raw.Offset), path: path, form: f}
+		t := &Table{src: b.src, at: b.base + int(n.Raw.Offset), path: append(slices.Clone(in.path), key), form: f}
 		for it := n.Children(); it.Next(); {
 			b.keyValue(t, it.Node(), false)
 		}
 		return value{kind: tableKind, at: t.at, table: t}
 	}
-	v, err := scalar(n)
-	v.at += b.base
+	at = b.base + int(n.Raw.Offset)
+	v, err := scalar(n, b.src.share(n.Data, at))
+	v.at = at
 	if err != nil {
 		b.problems = append(b.problems, b.src.problem(b.src.at(v.at),
 			strings.TrimPrefix(err.Error(), "toml: "), "write a value that exists"))

@@ -41,13 +41,13 @@ type decoder struct {
 // defaulted is where keys that took a default are listed, and the path from
 // the struct that lists them.
 type defaulted struct {
-	list   reflect.Value
+	list   *[]string
 	prefix string
 }
 
 func (d defaulted) note(key string) {
-	if d.list.IsValid() {
-		d.list.Set(reflect.Append(d.list, reflect.ValueOf(d.prefix+key)))
+	if d.list != nil {
+		*d.list = append(*d.list, d.prefix+key)
 	}
 }
 
@@ -66,7 +66,9 @@ func (d *decoder) table(t *Table, into reflect.Value, list defaulted) {
 		into.Field(p.at).Set(reflect.ValueOf(t.At()))
 	}
 	if p.defaulted >= 0 {
-		list = defaulted{list: into.Field(p.defaulted)}
+		if own, ok := into.Field(p.defaulted).Addr().Interface().(*[]string); ok {
+			list = defaulted{list: own}
+		}
 	}
 	d.unknown(t, p)
 	for i := range p.fields {

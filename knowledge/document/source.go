@@ -11,6 +11,8 @@ type source struct {
 	file  string
 	text  []byte
 	lines []int // offset of the first byte of each line
+
+	shared string // the text, for the values that are read from it
 }
 
 func newSource(file string, text []byte) *source {
@@ -21,6 +23,20 @@ func newSource(file string, text []byte) *source {
 		}
 	}
 	return &source{file: file, text: text, lines: lines}
+}
+
+// share gives a token's content as a string, without a copy where it stands in
+// the text as it is, or in quotes, at the offset.
+func (s *source) share(content []byte, at int) string {
+	if s.shared == "" {
+		s.shared = string(s.text)
+	}
+	for _, i := range [2]int{at, at + 1} {
+		if end := i + len(content); end <= len(s.shared) && s.shared[i:end] == string(content) {
+			return s.shared[i:end]
+		}
+	}
+	return string(content)
 }
 
 // at gives the place of the byte at an offset.

@@ -37,8 +37,8 @@ func (b *builder) spoil() {
 		switch {
 		case e == nil:
 			return
-		case e.value.headers:
-			t = e.value.list[len(e.value.list)-1].table
+		case e.value.headers():
+			t = e.value.list.last()
 		case e.value.table != nil:
 			t = e.value.table
 		}

@@ -34,6 +34,9 @@ type entry struct {
 	value value
 }
 
+// usualKeys is room for the keys of most tables.
+const usualKeys = 6
+
 // manyKeys is where a map beats looking through the keys one by one.
 const manyKeys = 24
 
@@ -54,6 +57,9 @@ func (t *Table) find(name string) *entry {
 }
 
 func (t *Table) add(e entry) {
+	if t.keys == nil {
+		t.keys = make([]entry, 0, usualKeys)
+	}
 	t.keys = append(t.keys, e)
 	switch {
 	case t.index != nil:
@@ -126,8 +132,8 @@ func (t *Table) Tables(key string) []*Table {
 	if e == nil || e.value.kind != arrayKind {
 		return nil
 	}
-	tables := make([]*Table, 0, len(e.value.list))
-	for _, v := range e.value.list {
+	tables := make([]*Table, 0, len(e.value.list.items))
+	for _, v := range e.value.list.items {
 		if v.kind == tableKind {
 			tables = append(tables, v.table)
 		}

@@ -26,14 +26,23 @@ const (
 
 // value is one TOML value and where it starts.
 type value struct {
-	kind    kind
-	at      int
-	text    string  // strings decoded, everything else as written
-	number  float64 // integers, floats
-	table   *Table
-	list    []value
-	headers bool // an array made by [[headers]]
+	kind   kind
+	at     int
+	text   string  // strings decoded, everything else as written
+	number float64 // integers, floats
+	table  *Table
+	list   *list // of arrays, never nil there
 }
+
+// list is what an array holds.
+type list struct {
+	items   []value
+	headers bool // made by [[headers]], so never empty
+}
+
+func (l *list) last() *Table { return l.items[len(l.items)-1].table }
+
+func (v *value) headers() bool { return v.list != nil && v.list.headers }
 
 // String describes the value for a message.
 func (v *value) String() string {
@@ -63,9 +72,9 @@ func Quote(s string) string {
 	return strconv.Quote(s)
 }
 
-// scalar reads a plain value from the parser's node.
-func scalar(n *unstable.Node) (value, error) {
-	v := value{at: int(n.Raw.Offset), text: string(n.Data)}
+// scalar reads a plain value from the parser's node and its text.
+func scalar(n *unstable.Node, text string) (value, error) {
+	v := value{text: text}
 	var err error
 	switch n.Kind {
 	case unstable.String:
