@@ -308,7 +308,7 @@ class Asker:
             return None
         if dice < 0.93:
             return round(self.rng.uniform(first + 0.005, last - 0.005), 2)
-        return {0: round(last + 0.3, 2), 1: last, 2: first, 3: last}[self.rng.randrange(4)]
+        return self.rng.choice((round(last + 0.3, 2), last, first, last, round(first - 0.1, 2)))
 
     def custom(self, chip):
         top = chip["point"][-1]
