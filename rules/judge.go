@@ -1,0 +1,125 @@
+package rules
+
+import (
+	"go/token"
+
+	"hotroom/rules/expression"
+	"hotroom/rules/facts"
+)
+
+// Judgement is what a book says about facts.
+type Judgement struct {
+	Verdict  string  // yes, with-care, no or unknown
+	Say      string  // the verdict's text, values filled in
+	Score    float64 // points, between the catalogue's floor and ceiling
+	Vetoed   bool    // a veto fired
+	Fired    []Fired // in the order of the file
+	Unjudged []Unjudged
+	Faults   []Fault
+}
+
+// Fired is a rule whose condition holds.
+type Fired struct {
+	Rule   string
+	Kind   string
+	Text   string // its say, values filled in
+	Source string
+	Points float64 // what it added to the score
+	Values []Value // the facts of its condition, in the order it names them
+}
+
+// Unjudged is a rule or verdict that needs facts that nobody knows.
+type Unjudged struct {
+	Rule  string // the rule's name, or "verdict yes" and the like
+	Facts []string
+}
+
+// Fault is a rule or verdict that broke while it was worked out.
+type Fault struct {
+	Rule string
+	At   token.Position
+	What string
+}
+
+// Value is one fact with what it was: a float64 in the unit (NaN unknown), a
+// string or a bool.
+type Value struct {
+	Fact  string
+	Unit  string
+	Value any
+}
+
+// String gives "margin.kept_c = 2.5 K".
+func (v Value) String() string {
+	s := v.Fact + " = " + format(v.Value, asDue)
+	if _, number := v.Value.(float64); number && v.Unit != "" && v.Unit != "count" && v.Unit != "share" {
+		s += " " + v.Unit
+	}
+	return s
+}
+
+// Judge applies every rule and picks the verdict.
+//
+// A rule fires when its condition holds. A rule that needs an unknown number
+// without asking known(…) for it does not fire and is listed as unjudged; one
+// that breaks (a division by zero, points that are not finite or contradict
+// its kind) does not fire and is listed as a fault. Neither may make the
+// answer better: a fault or an unjudged veto leaves unknown at best, an
+// unjudged concern with-care at best. A veto makes the verdict no.
+func (b *Book) Judge(f facts.Facts) Judgement {
+	e := b.bench(expression.Scene{Facts: f})
+	defer b.clear(e)
+	var j Judgement
+	best := rank(Yes)
+	points := b.score.start
+	for i := range b.rules {
+		r := &b.rules[i]
+		o := r.try(e)
+		best = min(best, o.best(r.Kind))
+		points += o.points
+		j.note(r, &o, e)
+	}
+	j.Score = min(max(points, b.score.floor), b.score.ceiling)
+	e.See(expression.Scene{Facts: f, Score: j.Score, Vetoed: j.Vetoed})
+	b.decide(&j, e, best)
+	return j
+}
+
+// bench gives an evaluator that sees the scene; clear takes it back.
+func (b *Book) bench(s expression.Scene) *expression.Evaluator {
+	e, ok := b.benches.Get().(*expression.Evaluator)
+	if !ok {
+		e = new(expression.Evaluator)
+	}
+	e.See(s)
+	return e
+}
+
+func (b *Book) clear(e *expression.Evaluator) {
+	b.benches.Put(e)
+}
+
+func (j *Judgement) note(r *rule, o *outcome, e *expression.Evaluator) {
+	if len(o.unknown) > 0 {
+		j.Unjudged = append(j.Unjudged, Unjudged{r.Name, o.unknown})
+	}
+	if o.broken != nil {
+		j.Faults = append(j.Faults, Fault{r.Name, r.At, o.broken.Error()})
+	}
+	if !o.fired {
+		return
+	}
+	j.Vetoed = j.Vetoed || r.Kind == Veto
+	j.Fired = append(j.Fired, Fired{
+		Rule: r.Name, Kind: r.Kind, Text: o.text, Source: r.Source, Points: o.points,
+		Values: values(r.when, e.Facts()),
+	})
+}
+
+func values(x *expression.Expression, f *facts.Facts) []Value {
+	all := make([]Value, len(x.Mentions))
+	for i, fact := range x.Mentions {
+		all[i] = Value{fact.Name, fact.Unit, fact.Value(f)}
+	}
+	return all
+}

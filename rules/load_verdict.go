@@ -1,0 +1,35 @@
+package rules
+
+import (
+	"slices"
+
+	"hotroom/rules/expression"
+)
+
+// verdicts compiles the verdicts and checks that they always end in one, and
+// that there is something to say for no and for unknown, which vetoes and
+// unknown facts lead to.
+func (l *loader) verdicts(records []verdictRecord) []verdict {
+	compiled := make([]verdict, len(records))
+	for i := range records {
+		r := &records[i]
+		last := i == len(records)-1
+		if last && given(r.When) {
+			l.report(r.When.Problem(0, "the last verdict has a when, so there may be no answer at all", "remove it, or add a verdict without when"))
+		} else if !last && !given(r.When) {
+			l.report(l.table.Problem(r.At, "this verdict has no when, so those after it are never reached", "add a when, or move it to the end"))
+		}
+		compiled[i] = verdict{
+			id:   r.ID.String(),
+			when: l.expression(r.When, expression.YesNo, expression.ForVerdict),
+			say:  l.template(r.Say, expression.ForVerdict),
+			at:   r.At,
+		}
+	}
+	for _, id := range []string{No, Unknown} {
+		if len(records) > 0 && !slices.ContainsFunc(compiled, func(v verdict) bool { return v.id == id }) {
+			l.report(l.table.Problem(records[0].At, "there is no verdict with the id "+id, `add a [[verdict]] with id = "`+id+`"`))
+		}
+	}
+	return compiled
+}

@@ -1,0 +1,155 @@
+package rules
+
+import (
+	"errors"
+	"math"
+	"strconv"
+	"strings"
+
+	"hotroom/knowledge/document"
+	"hotroom/rules/expression"
+)
+
+// template is a text with expressions in it: "kept {margin.kept_c:1} K".
+type template []piece
+
+// piece is a stretch of plain text, or an expression with its format.
+type piece struct {
+	plain    string
+	value    *expression.Expression
+	decimals int // asDue, or how many
+}
+
+const (
+	// asDue writes one decimal at most and none where it is zero.
+	asDue = -1
+	// mostDecimals is all that a {…:6} may ask for.
+	mostDecimals = 6
+)
+
+// template parses a say: {expression} or {expression:decimals}, {{ and }} for
+// braces.
+func (l *loader) template(text document.Text, scope expression.Scope) template {
+	s := text.String()
+	var pieces template
+	plain := strings.Builder{}
+	for i := 0; i < len(s); i++ {
+		switch {
+		case s[i] != '{' && s[i] != '}':
+			plain.WriteByte(s[i])
+		case i+1 < len(s) && s[i+1] == s[i]:
+			plain.WriteByte(s[i])
+			i++
+		case s[i] == '}':
+			l.report(text.Problem(i, "this } closes nothing", "write }} for a brace"))
+		default:
+			end := closing(s, i+1)
+			if end < 0 {
+				l.report(text.Problem(i, "this { is never closed", "close it with }, or write {{ for a brace"))
+				return nil
+			}
+			pieces = append(pieces, piece{plain: plain.String()}, l.piece(text, i+1, end, scope))
+			plain.Reset()
+			i = end
+		}
+	}
+	return append(pieces, piece{plain: plain.String()})
+}
+
+// closing finds the } of a part, past words in quotes, or gives -1.
+func closing(s string, from int) int {
+	quote := byte(0)
+	for i := from; i < len(s); i++ {
+		switch c := s[i]; {
+		case quote != 0 && c == quote:
+			quote = 0
+		case quote != 0:
+		case c == '"' || c == '\'':
+			quote = c
+		case c == '}':
+			return i
+		}
+	}
+	return -1
+}
+
+// piece compiles one {…}. A colon and a digit at its end, without a space
+// before them, say how many decimals.
+func (l *loader) piece(text document.Text, from, to int, scope expression.Scope) piece {
+	s := text.String()
+	p := piece{decimals: asDue}
+	if at := to - 2; at > from && s[at] == ':' && s[at-1] != ' ' && s[at+1] >= '0' && s[at+1] <= '9' {
+		p.decimals = int(s[at+1] - '0')
+		if p.decimals > mostDecimals {
+			l.report(text.Problem(at+1, "more than 6 decimals are asked for", "ask for 0 to 6"))
+		}
+		to = at
+	}
+	x, problems := l.compiler.Compile(expression.Part(text, from, to), expression.Bad, scope)
+	l.problems = append(l.problems, problems...)
+	if x != nil && p.decimals != asDue && x.Kind != expression.Number {
+		l.report(text.Problem(to, "decimals are asked for, and this is "+x.Kind.String(), "remove the colon and the digit"))
+	}
+	p.value = x
+	return p
+}
+
+// fill writes the text for a scene. What cannot be told is called unknown; an
+// expression that breaks is an error, and the text is complete all the same.
+func (t template) fill(e *expression.Evaluator) (string, error) {
+	var b strings.Builder
+	var broken []error
+	for i := range t {
+		if t[i].value == nil {
+			b.WriteString(t[i].plain)
+			continue
+		}
+		text, err := t[i].write(e)
+		broken = append(broken, err)
+		b.WriteString(text)
+	}
+	return b.String(), errors.Join(broken...)
+}
+
+func (p *piece) write(e *expression.Evaluator) (string, error) {
+	if len(p.value.Unknown(e.Facts())) > 0 {
+		return "unknown", nil
+	}
+	value, err := e.Value(p.value)
+	if err != nil {
+		return "unknown", err
+	}
+	return format(value, p.decimals), nil
+}
+
+// format writes a value for people.
+func format(value any, decimals int) string {
+	switch v := value.(type) {
+	case bool:
+		if v {
+			return "yes"
+		}
+		return "no"
+	case float64:
+		return formatNumber(v, decimals)
+	case string:
+		return v
+	}
+	return "unknown"
+}
+
+func formatNumber(v float64, decimals int) string {
+	if math.IsNaN(v) {
+		return "unknown"
+	}
+	s := strconv.FormatFloat(v, 'f', max(decimals, 1), 64)
+	if decimals == 0 {
+		s = strconv.FormatFloat(v, 'f', 0, 64)
+	} else if decimals == asDue {
+		s = strings.TrimSuffix(s, ".0")
+	}
+	if strings.Trim(s, "-0.") == "" {
+		s = strings.TrimPrefix(s, "-")
+	}
+	return s
+}

@@ -1,0 +1,109 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+
+	"hotroom/rules/expression"
+)
+
+// ranks orders the verdicts, worst first.
+var ranks = [...]string{No, Unknown, WithCare, Yes}
+
+func rank(id string) int { return slices.Index(ranks[:], id) }
+
+// decide picks the first verdict that holds, but none better than best.
+//
+// A verdict that cannot be judged, because a fact is unknown or because it
+// breaks, is passed over. Had the fact been known it might have been the
+// answer, so a later verdict that is better than one passed over becomes
+// unknown. A passed-over yes therefore still lets a with-care stand.
+func (b *Book) decide(j *Judgement, e *expression.Evaluator, best int) {
+	chosen, passed := b.first(j, e)
+	allowed := rank(chosen.id)
+	if allowed > passed {
+		allowed = rank(Unknown)
+	}
+	allowed = min(allowed, best)
+	if allowed != rank(chosen.id) {
+		chosen = b.wording(allowed, e)
+	}
+	b.speak(j, e, chosen)
+}
+
+// first gives the first verdict that holds and the rank of the worst one
+// passed over.
+func (b *Book) first(j *Judgement, e *expression.Evaluator) (v *verdict, passed int) {
+	passed = rank(Yes)
+	for i := range b.verdicts {
+		v = &b.verdicts[i]
+		if unknown := v.unknown(e); unknown != nil {
+			j.Unjudged = append(j.Unjudged, Unjudged{v.name(), unknown})
+			passed = min(passed, rank(v.id))
+			continue
+		}
+		holds, err := v.holds(e)
+		if err != nil {
+			j.Faults = append(j.Faults, Fault{v.name(), v.at, fmt.Sprintf("when: %v", err)})
+			passed = min(passed, rank(v.id), rank(Unknown))
+			continue
+		}
+		if holds {
+			break
+		}
+	}
+	return v, passed
+}
+
+func (v *verdict) name() string { return "verdict " + v.id }
+
+func (v *verdict) unknown(e *expression.Evaluator) []string {
+	if v.when == nil {
+		return nil
+	}
+	return v.when.Unknown(e.Facts())
+}
+
+func (v *verdict) holds(e *expression.Evaluator) (bool, error) {
+	if v.when == nil {
+		return true, nil
+	}
+	return e.YesNo(v.when)
+}
+
+// wording finds what to say for a verdict that was not the first to hold: of
+// those with its id the first that holds, else the last. Where the catalogue
+// has none, the next worse one it has; Load sees to it that unknown and no are
+// there.
+func (b *Book) wording(at int, e *expression.Evaluator) *verdict {
+	var last *verdict
+	for i := range b.verdicts {
+		v := &b.verdicts[i]
+		if v.id != ranks[at] {
+			continue
+		}
+		last = v
+		if v.unknown(e) == nil {
+			if holds, err := v.holds(e); holds && err == nil {
+				return v
+			}
+		}
+	}
+	if last == nil {
+		return b.wording(at-1, e)
+	}
+	return last
+}
+
+// speak writes the verdict. One whose own text breaks is unknown at best.
+func (b *Book) speak(j *Judgement, e *expression.Evaluator, v *verdict) {
+	text, err := v.say.fill(e)
+	if err != nil {
+		j.Faults = append(j.Faults, Fault{v.name(), v.at, fmt.Sprintf("say: %v", err)})
+		if rank(v.id) > rank(Unknown) {
+			v = b.wording(rank(Unknown), e)
+			text, _ = v.say.fill(e)
+		}
+	}
+	j.Verdict, j.Say = v.id, text
+}
