@@ -2,10 +2,10 @@ package advisor
 
 // The power setups that a question may name.
 const (
-	Rated   = "rated"   // the chip maker's rated sustained power and maximum current
-	Shipped = "shipped" // the board's limits as it leaves the factory
-	Open    = "open"    // no cap
-	Custom  = "custom"  // the caps in PowerW and CurrentA; the one not given has no cap
+	SetupRated   = "rated"   // the chip maker's rated sustained power and maximum current
+	SetupShipped = "shipped" // the board's limits as it leaves the factory
+	SetupOpen    = "open"    // no cap
+	SetupCustom  = "custom"  // the caps in PowerW and CurrentA; the one not given has no cap
 )
 
 // Question is what somebody asks. Empty words and nil numbers were not asked

@@ -34,18 +34,27 @@ func ShippedCaps(b *knowledge.Board, k *knowledge.Chip) Caps {
 	return caps
 }
 
-// Broken says which cap a demand breaks, ByPower before ByCurrent, or "" when
-// it respects both.
+// Broken says which cap a demand breaks, the one broken by more where it breaks
+// both, or "" when it respects them.
 func (c Caps) Broken(d Demand) string {
-	// A demand that was lowered to a cap meets it to the last bits only.
-	const slack = 1 + 1e-12
+	// A demand that equals a cap meets it to the last bits only.
+	const slack = 1e-12
+	power, current := use(d.PackageW, c.PowerW), use(d.CoreA, c.CurrentA)
 	switch {
-	case c.PowerW != nil && d.PackageW > *c.PowerW*slack:
+	case max(power, current) <= 1+slack:
+		return ""
+	case power >= current:
 		return ByPower
-	case c.CurrentA != nil && d.CoreA > *c.CurrentA*slack:
-		return ByCurrent
 	}
-	return ""
+	return ByCurrent
+}
+
+// use gives the share of a cap that is used; 0 without a cap.
+func use(drawn float64, cap *float64) float64 {
+	if cap == nil {
+		return 0
+	}
+	return drawn / *cap
 }
 
 // Held is the clock that the caps allow.

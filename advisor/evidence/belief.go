@@ -98,12 +98,20 @@ func (b Belief) Bounded() Belief {
 		if b.Mean[low] >= leastScale {
 			break
 		}
-		var x Vector
-		x[low] = 1
-		if b.Cov[low][low] > 0 {
-			b.observe(x, leastScale, 0)
-		}
-		b.Mean[low] = leastScale
+		b.fix(low, leastScale)
 	}
 	return b
+}
+
+// fix conditions the belief on a coefficient being exactly a value.
+func (b *Belief) fix(which int, at float64) {
+	if b.Cov[which][which] > 0 {
+		var x Vector
+		x[which] = 1
+		b.observe(x, at, 0)
+	}
+	b.Mean[which] = at
+	for i := range b.Cov {
+		b.Cov[i][which], b.Cov[which][i] = 0, 0
+	}
 }

@@ -46,8 +46,10 @@ func Posterior(prior Belief, runs []Observation) Belief {
 // for the mean, in boards for the spread, in runs for the discrepancy.
 type Weights struct{ Mean, Spread, Discrepancy float64 }
 
-// usualWeights are the weights that answers use.
-var usualWeights = Weights{Mean: 1, Spread: 4, Discrepancy: 5}
+// usualWeights gives the weights that answers use: the parts-only belief is
+// worth one board for the mean, four for the spread and five runs for the
+// discrepancy.
+func usualWeights() Weights { return Weights{Mean: 1, Spread: 4, Discrepancy: 5} }
 
 // Fewest is the number of measured boards below which nothing is learned about
 // boards in general.
@@ -60,7 +62,7 @@ func Learned(boards [][]Observation) Belief {
 	if len(boards) < Fewest {
 		return PartsOnly()
 	}
-	return Population(boards, PartsOnly(), usualWeights)
+	return Population(boards, PartsOnly(), usualWeights())
 }
 
 const (

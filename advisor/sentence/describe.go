@@ -74,6 +74,11 @@ func (n *Names) socket(t thing) string {
 	return ""
 }
 
+// Fit reports whether a board and a chip have the same socket.
+func (n *Names) Fit(boardID, chipID string) bool {
+	return n.socket(thing{board, boardID}) == n.socket(thing{chip, chipID})
+}
+
 // chipsWith lists the chips with a number of cores.
 func (n *Names) chipsWith(cores int) []string {
 	var ids []string

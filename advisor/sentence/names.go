@@ -144,6 +144,15 @@ func rooms(base *knowledge.Base) []lookup.Entry {
 	return list
 }
 
+// Setups lists the power setups.
+func Setups() []string {
+	var ids []string
+	for _, e := range setups() {
+		ids = append(ids, e.ID)
+	}
+	return ids
+}
+
 // setups are the power setups and the other words that people have for them.
 func setups() []lookup.Entry {
 	return []lookup.Entry{

@@ -17,7 +17,7 @@ const fillers = "" +
 	" handled handles happy has have having heat heavy held hello help hi hold holds how i i'd " +
 	" i'll i'm i've if in inside into is isn't it it's its just keep keeps kind know let level " +
 	" like live load long look machine mainboard mainly make many may me mean meet might mobo " +
-	" more most motherboard mounted much my need needs now of office ok okay on one or our pair " +
+	" more most motherboard mounted much my need needs now of ok okay on one or our pair " +
 	" paired pc people please possible power processor put regulator rest room run running runs " +
 	" safe say sea see should sit sits sitting so some something standing stay still such sure " +
 	" survive system take takes temperature than thank thanks that that's the their them then " +

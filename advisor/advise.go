@@ -1,0 +1,95 @@
+package advisor
+
+import (
+	"context"
+
+	"hotroom/advisor/ageing"
+	"hotroom/rules"
+)
+
+// Advise answers a question from a snapshot: question → facts → rules →
+// advice. The error is a *Refusal where the question cannot be answered as
+// asked, or the context's error.
+func Advise(ctx context.Context, s *Snapshot, q Question) (Advice, error) {
+	if err := ctx.Err(); err != nil {
+		return Advice{}, err
+	}
+	sc, err := s.resolve(q)
+	if err != nil {
+		return Advice{}, err
+	}
+	a := s.work(sc)
+	judged := s.book.Judge(a.gather())
+	return s.advice(a, judged), nil
+}
+
+// advice puts the answer together for whoever reads it.
+func (s *Snapshot) advice(a *answer, judged rules.Judgement) Advice {
+	ruling := a.rule(judged)
+	return Advice{
+		Question: a.question, Verdict: ruling.verdict, Headline: ruling.headline, Score: rounded(judged.Score),
+		Evidence: a.record.word, Runs: a.record.ids(),
+		HotSpot: HotSpot{
+			ExpectedC: value(a.ifSettled(a.state.HotC)), LowC: value(a.ifSettled(a.lowC())), HighC: value(a.ifSettled(a.highC())),
+			UncertaintyC: value(a.ifSettled(a.uncertaintyK)), UnthrottledC: value(a.unthrottledC()),
+		},
+		Limit: a.limitsAdvice()[0], Limits: a.limitsAdvice(),
+		Margin: Margin{
+			ExpectedC: value(a.ifSettled(a.limitC() - a.hot())), KeptC: value(a.ifSettled(a.kept())), ExceedProbability: value(a.exceeds()),
+		},
+		Ceiling: Ceiling{RoomC: value(a.roomCeilingC), PackageW: value(a.powerCeilingW), PackageAtLeast: a.powerAtLeast},
+		Clock: Clock{
+			SustainedGHz: rounded(a.demand.GHz), TargetGHz: rounded(a.targetGHz), LimitedBy: a.limitedBy, LossPercent: rounded(a.lossPercent()),
+		},
+		Power: Power{
+			PackageW: rounded(a.demand.PackageW), CoreA: rounded(a.demand.CoreA), Volts: rounded(a.demand.Volts),
+			RegulatorLossW: value(a.ifSettled(a.state.LossW)), RegulatorEfficiency: value(a.efficiency()),
+		},
+		Air: Air{
+			LocalC: value(a.ifSettled(a.state.LocalC)), CaseRiseC: value(a.ifSettled(a.state.CaseRiseK)), AirspeedMS: rounded(a.airspeed()),
+		},
+		Time:      Time{To95PercentMin: value(a.minutesTo95), ToLimitMin: value(a.minutesToLimit)},
+		Capacitor: a.capacitorAdvice(), EvidenceDetail: a.record.detail(),
+		Changes: []Change{}, Findings: ruling.findings, Cautions: a.cautions(judged),
+		Defaults: a.defaults(), Estimated: a.estimated(),
+		Versions: Versions{Knowledge: s.base.Hash, Rules: s.book.Hash(), Program: s.program},
+	}
+}
+
+func (a *answer) limitsAdvice() []Limit {
+	limits := make([]Limit, len(a.limits))
+	for i, l := range a.limits {
+		limits[i] = Limit{ValueC: value(l.ValueC), StatedBy: l.StatedBy, Kind: l.Kind, Source: l.Source}
+	}
+	return limits
+}
+
+func (a *answer) capacitorAdvice() Capacitor {
+	c := a.parts.board.Capacitor
+	if c == nil {
+		return Capacitor{}
+	}
+	return Capacitor{
+		Kind: word(c.Kind), TemperatureC: value(a.capacitorC),
+		LifeH: value(a.capacitorLifeH), LifeYears: value(ageing.Years(a.capacitorLifeH)),
+	}
+}
+
+// ids lists the runs that bear on the answer: those of its board.
+func (r *record) ids() []string {
+	ids := make([]string, len(r.runs))
+	for i, run := range r.runs {
+		ids[i] = run.ID
+	}
+	return ids
+}
+
+func (r *record) detail() EvidenceDetail {
+	d := EvidenceDetail{
+		PackageGapPercent: value(r.packageGap), RoomGapC: value(r.roomGapK), UncertaintyRemovedPercent: value(r.removedPercent),
+	}
+	if r.nearest != nil {
+		d.NearestRun = word(r.nearest.ID)
+	}
+	return d
+}

@@ -1,0 +1,73 @@
+package advisor
+
+import (
+	"math"
+
+	"hotroom/advisor/ageing"
+	"hotroom/advisor/heat"
+	"hotroom/advisor/regulator"
+)
+
+// answer is a question worked out: the numbers, before any rule has judged
+// them. A number that has no value is NaN.
+type answer struct {
+	*scene
+	sustained
+	roomCeilingC   float64 // °C
+	powerCeilingW  float64 // W
+	powerAtLeast   bool
+	minutesTo95    float64
+	minutesToLimit float64
+	capacitorC     float64 // °C
+	capacitorLifeH float64 // h
+	record         record
+}
+
+// work turns a scene into numbers.
+func (s *Snapshot) work(sc *scene) *answer {
+	nan := math.NaN()
+	a := &answer{
+		scene: sc, sustained: sc.sustain(),
+		powerCeilingW: nan, minutesTo95: nan, minutesToLimit: nan, capacitorC: nan, capacitorLifeH: nan,
+	}
+	a.roomCeilingC = sc.roomCeiling(a.held)
+	a.record = s.record(a)
+	if !a.settles {
+		return a
+	}
+	a.powerCeilingW, a.powerAtLeast = sc.powerCeiling()
+	a.warmUp()
+	if c := sc.parts.board.Capacitor; c != nil {
+		a.capacitorC = ageing.Temperature(a.state.LocalC, a.state.HotC, c.LocalShare)
+		a.capacitorLifeH = ageing.Life(c.Kind, c.RatedH, c.RatedC, a.capacitorC)
+	}
+	return a
+}
+
+// warmUp works out how fast the board warms from cold.
+func (a *answer) warmUp() {
+	const secondsPerMinute = 60
+	tau := heat.TimeConstant(a.parts.path.Capacity(), a.state.Conductance, a.state.LoopGain)
+	a.minutesTo95 = heat.TimeToShare(tau, 0.95) / secondsPerMinute
+	if limit := a.limitC(); limit < a.state.HotC {
+		share := (limit - a.state.LocalC) / (a.state.HotC - a.state.LocalC)
+		a.minutesToLimit = heat.TimeToShare(tau, share) / secondsPerMinute
+	}
+}
+
+// efficiency gives the regulator's efficiency at the answer; NaN when the
+// board cannot settle.
+func (a *answer) efficiency() float64 {
+	if !a.settles {
+		return math.NaN()
+	}
+	return regulator.Efficiency(a.demand.Volts*a.demand.CoreA, a.state.LossW)
+}
+
+// ifSettled gives a value, or NaN when the board cannot settle.
+func (a *answer) ifSettled(v float64) float64 {
+	if !a.settles {
+		return math.NaN()
+	}
+	return v
+}

@@ -1,0 +1,78 @@
+package advisor
+
+import (
+	"fmt"
+
+	"hotroom/advisor/chip"
+	"hotroom/advisor/evidence"
+	"hotroom/advisor/heat"
+	"hotroom/advisor/regulator"
+	"hotroom/knowledge"
+	"hotroom/rules"
+)
+
+// Snapshot is one state of knowledge and rules, worked up for answering.
+// Nobody changes it after it is made, so that any number of questions may use
+// it at once.
+type Snapshot struct {
+	base    *knowledge.Base
+	book    *rules.Book
+	program string
+	boards  map[string]*parts
+	curves  map[string]*chip.Curve
+	general evidence.Belief // about a board of which nothing was measured
+}
+
+// parts is a board worked up for the model.
+type parts struct {
+	board     *knowledge.Board
+	stage     *knowledge.Stage
+	regulator *regulator.Regulator
+	path      heat.Path
+	belief    evidence.Belief
+}
+
+// NewSnapshot works up a checked knowledge and a rule book; program is the
+// version that answers name. It fails where a chip or a stage cannot be
+// interpolated.
+func NewSnapshot(base *knowledge.Base, book *rules.Book, program string) (*Snapshot, error) {
+	s := &Snapshot{
+		base: base, book: book, program: program,
+		boards: make(map[string]*parts, len(base.Boards)),
+		curves: make(map[string]*chip.Curve, len(base.Chips)),
+	}
+	for i := range base.Chips {
+		curve, err := chip.NewCurve(&base.Chips[i])
+		if err != nil {
+			return nil, err
+		}
+		s.curves[base.Chips[i].ID] = curve
+	}
+	for i := range base.Boards {
+		p, err := newParts(base, &base.Boards[i])
+		if err != nil {
+			return nil, err
+		}
+		s.boards[p.board.ID] = p
+	}
+	s.learn()
+	return s, nil
+}
+
+func newParts(base *knowledge.Base, b *knowledge.Board) (*parts, error) {
+	stage, ok := base.Stage(b.Regulator.Stage)
+	if !ok {
+		return nil, fmt.Errorf("board %q: there is no stage %q: add it to stages.toml", b.ID, b.Regulator.Stage)
+	}
+	r, err := regulator.New(b, stage)
+	if err != nil {
+		return nil, fmt.Errorf("board %q: %w", b.ID, err)
+	}
+	return &parts{board: b, stage: stage, regulator: r, path: heat.NewPath(b)}, nil
+}
+
+// Base gives the knowledge that the snapshot was made from.
+func (s *Snapshot) Base() *knowledge.Base { return s.base }
+
+// Book gives the rules that the snapshot was made from.
+func (s *Snapshot) Book() *rules.Book { return s.book }

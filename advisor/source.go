@@ -1,0 +1,68 @@
+package advisor
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+
+	"hotroom/knowledge"
+	"hotroom/knowledge/document"
+	"hotroom/rules"
+)
+
+// rulesFile is the name of the rules in a knowledge folder.
+const rulesFile = "rules.toml"
+
+// Source says where knowledge and rules come from.
+type Source struct {
+	Folder    string // knowledge folder; empty: the embedded demo
+	RulesFile string // rules; empty: rules.toml in the folder, else the embedded default
+}
+
+// Open reads and checks knowledge and rules as one, and makes a snapshot of
+// them. The problems are all mistakes and warnings of both; the snapshot is nil
+// when any of them is fatal. The error is for what cannot be read at all.
+func Open(src Source, program string) (*Snapshot, document.Problems, error) {
+	folder := knowledge.Demo()
+	if src.Folder != "" {
+		folder = os.DirFS(src.Folder)
+		if info, err := os.Stat(src.Folder); err != nil || !info.IsDir() {
+			return nil, nil, fmt.Errorf("there is no knowledge folder %q: give a folder that holds chips.toml, boards.toml and the rest", src.Folder)
+		}
+	}
+	name, text, err := src.rules(folder)
+	if err != nil {
+		return nil, nil, err
+	}
+	base, problems := knowledge.Load(folder)
+	book, mistakes := rules.Load(name, text)
+	problems = append(problems, mistakes...)
+	problems.Sort()
+	if base == nil || book == nil || problems.Fatal() {
+		return nil, problems, nil
+	}
+	s, err := NewSnapshot(base, book, program)
+	return s, problems, err
+}
+
+// rules finds the rules: a file of their own, the folder's, the embedded ones.
+// They are never merged.
+func (src Source) rules(folder fs.FS) (name string, text []byte, err error) {
+	if src.RulesFile != "" {
+		text, err = os.ReadFile(src.RulesFile)
+		if err != nil {
+			return "", nil, fmt.Errorf("the rules file %q cannot be read (%w): give another, or none for the usual rules", src.RulesFile, errors.Unwrap(err))
+		}
+		return src.RulesFile, text, nil
+	}
+	text, err = fs.ReadFile(folder, rulesFile)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		name, text = rules.Default()
+		return name, text, nil
+	case err != nil:
+		return "", nil, fmt.Errorf("%s in the knowledge folder cannot be read: %w", rulesFile, err)
+	}
+	return rulesFile, text, nil
+}

@@ -1,0 +1,63 @@
+package advisor
+
+import (
+	"math"
+
+	"hotroom/advisor/chip"
+	"hotroom/advisor/root"
+)
+
+// clockToleranceGHz is how closely a lowered clock and a ceiling are found.
+const clockToleranceGHz = 1e-9
+
+// sustained is the clock that is held and the estimate at it.
+type sustained struct {
+	estimate
+	limitedBy  string
+	firstPoint bool     // even the first operating point breaks a cap or the throttle temperature
+	held       estimate // at the clock that the caps allow
+}
+
+// sustain finds the clock that caps and temperature allow. Where the board's
+// maker states a throttle temperature and the clock that the caps allow would
+// be hotter, or could not settle, the clock is lowered until the expected hot
+// spot meets it, but not below the chip's first operating point.
+func (s *scene) sustain() sustained {
+	held := s.curve.Hold(s.targetGHz, s.load.Activity, s.caps)
+	e := s.estimate(held.Demand, s.roomC)
+	out := sustained{estimate: e, limitedBy: held.LimitedBy, firstPoint: held.FirstPoint, held: e}
+	throttle := s.parts.board.Limit.HotSpotC
+	if throttle == nil || e.hot() <= *throttle {
+		return out
+	}
+	out.limitedBy = chip.ByTemperature
+	out.estimate, out.firstPoint = s.lower(held.GHz, *throttle)
+	return out
+}
+
+// lower finds the highest clock below fromGHz whose expected hot spot is at
+// most throttleC. True: even the first point is hotter.
+func (s *scene) lower(fromGHz, throttleC float64) (estimate, bool) {
+	at := func(ghz float64) estimate { return s.estimate(s.curve.At(ghz, s.load.Activity), s.roomC) }
+	first := at(s.curve.First())
+	if first.hot() > throttleC {
+		return first, true
+	}
+	over := func(ghz float64) float64 {
+		e := at(ghz)
+		return e.hot() - throttleC
+	}
+	ghz := root.Find(over, s.curve.First(), first.hot()-throttleC, fromGHz, math.Inf(1), clockToleranceGHz)
+	e := at(ghz)
+	// The root may lie a hair above the throttle temperature: step below it.
+	for step := clockToleranceGHz; e.hot() > throttleC; step *= 2 {
+		ghz = max(ghz-step, s.curve.First())
+		e = at(ghz)
+	}
+	return e, false
+}
+
+// lossPercent gives the clock lost to heat in percent of the unthrottled one.
+func (s *sustained) lossPercent() float64 {
+	return 100 * (1 - s.demand.GHz/s.held.demand.GHz)
+}
