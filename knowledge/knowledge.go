@@ -18,4 +18,6 @@ type Base struct {
 
 	// Hash is the hexadecimal SHA-256 of the files' names and contents.
 	Hash string
+
+	index index
 }

@@ -36,7 +36,7 @@ func (d *decoder) bind(t *Table, f *field, v *value, into reflect.Value, list de
 }
 
 func (d *decoder) misfit(t *Table, v *value, what, mend string) {
-	d.report(t, t.src.at(v.at), what, mend)
+	d.report(t, t.src.Place(v.at), what, mend)
 }
 
 func (d *decoder) bindText(t *Table, f *field, v *value, into reflect.Value) {

@@ -12,7 +12,7 @@ import (
 // builder puts the parser's expressions into tables by TOML's rules on what
 // may be given twice.
 type builder struct {
-	src      *source
+	src      *Source
 	root     *Table
 	current  *Table       // what key = value lines go into
 	base     int          // offset that the parser's own offsets count from
@@ -182,7 +182,7 @@ func (b *builder) value(n *unstable.Node, at int, in *Table, key string, f form)
 	v, err := scalar(n, b.src.share(n.Data, at))
 	v.at = at
 	if err != nil {
-		b.problems = append(b.problems, b.src.problem(b.src.at(v.at),
+		b.problems = append(b.problems, b.src.Problem(b.src.Place(v.at),
 			strings.TrimPrefix(err.Error(), "toml: "), "write a value that exists"))
 	}
 	return v
@@ -190,7 +190,7 @@ func (b *builder) value(n *unstable.Node, at int, in *Table, key string, f form)
 
 // twice reports a key or table that an earlier one rules out.
 func (b *builder) twice(at int, name string, first *entry) {
-	line := b.src.at(first.value.at).Line
-	b.problems = append(b.problems, b.src.problem(b.src.at(at),
+	line := b.src.Place(first.value.at).Line
+	b.problems = append(b.problems, b.src.Problem(b.src.Place(at),
 		fmt.Sprintf("%s is given twice", Quote(name)), fmt.Sprintf("it already stands in line %d: keep one", line)))
 }

@@ -86,7 +86,7 @@ func (d *decoder) table(t *Table, into reflect.Value, list defaulted) {
 func (d *decoder) unknown(t *Table, p *plan) {
 	for i := range t.keys {
 		if _, known := p.byKey[t.keys[i].name]; !known {
-			at := t.src.at(t.keys[i].keyAt)
+			at := t.src.Place(t.keys[i].keyAt)
 			d.report(t, at, "unknown key "+Quote(t.keys[i].name), d.meant(t, p, t.keys[i].name))
 		}
 	}

@@ -21,7 +21,7 @@ func FuzzParse(f *testing.F) {
 		f.Add([]byte(seed))
 	}
 	f.Fuzz(func(t *testing.T, src []byte) {
-		if bytes.HasPrefix(src, byteOrderMark()) || len(src) > 2000 {
+		if bytes.HasPrefix(src, []byte(byteOrderMark)) || len(src) > 2000 {
 			return
 		}
 		table, problems := Parse("f.toml", src)

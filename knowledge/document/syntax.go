@@ -69,7 +69,7 @@ func (b *builder) nextStart() int {
 func (b *builder) resume(start, at int) int {
 	text := b.src.text
 	i := lineAfter(text, start)
-	if line := b.src.lines[b.src.at(min(at, len(text))).Line-1]; line > i {
+	if line := b.src.lines[b.src.Place(min(at, len(text))).Line-1]; line > i {
 		i = line
 	}
 	for i < len(text) && !startsExpression(text[i:]) {
@@ -107,11 +107,11 @@ func (b *builder) reportSyntax(start, at int, message string) {
 	if open {
 		at = start
 	}
-	place := b.src.at(at)
+	place := b.src.Place(at)
 	if b.spoilt[place.Line] {
 		return
 	}
-	b.problems = append(b.problems, b.src.problem(place, message, b.remedy(at, message)))
+	b.problems = append(b.problems, b.src.Problem(place, message, b.remedy(at, message)))
 }
 
 // remedy gives a way out of the parser's commonest complaints.

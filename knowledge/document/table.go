@@ -8,7 +8,7 @@ import (
 // Table is one TOML table: the file itself, a [table], one element of a
 // [[table]], an inline table, or a table made by a dotted key.
 type Table struct {
-	src    *source
+	src    *Source
 	at     int      // offset where the table starts
 	path   []string // its dotted name in the file
 	form   form
@@ -97,15 +97,15 @@ func (t *Table) walk(path []string) (*Table, *entry) {
 func (t *Table) At(path ...string) token.Position {
 	last, e := t.walk(path)
 	if e == nil {
-		return t.src.at(last.at)
+		return t.src.Place(last.at)
 	}
-	return t.src.at(e.value.at)
+	return t.src.Place(e.value.at)
 }
 
 // KeyAt gives the place of the key itself, or what At gives where it is absent.
 func (t *Table) KeyAt(path ...string) token.Position {
 	if _, e := t.walk(path); e != nil {
-		return t.src.at(e.keyAt)
+		return t.src.Place(e.keyAt)
 	}
 	return t.At(path...)
 }
@@ -151,13 +151,34 @@ func (t *Table) Text(key string) (Text, bool) {
 	return t.text(&e.value), true
 }
 
+// Truth reports whether a key holds true.
+func (t *Table) Truth(key string) bool {
+	e := t.find(key)
+	return e != nil && e.value.kind == boolKind && e.value.text == "true"
+}
+
+// Texts gives the strings of an array with the places of their bytes.
+func (t *Table) Texts(key string) []Text {
+	e := t.find(key)
+	if e == nil || e.value.kind != arrayKind {
+		return nil
+	}
+	var texts []Text
+	for i := range e.value.list.items {
+		if v := &e.value.list.items[i]; v.kind == stringKind {
+			texts = append(texts, t.text(v))
+		}
+	}
+	return texts
+}
+
 func (t *Table) text(v *value) Text {
 	return Text{src: t.src, from: v.at, value: v.text}
 }
 
 // Problem makes a problem that shows the file's line at the place.
 func (t *Table) Problem(at token.Position, what, mend string) Problem {
-	return t.src.problem(at, what, mend)
+	return t.src.Problem(at, what, mend)
 }
 
 // heading names the table as a person would write it.

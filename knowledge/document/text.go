@@ -9,7 +9,7 @@ import (
 // Text is a string value that knows where each of its bytes stands in the
 // file. The zero value is the empty text of an absent key.
 type Text struct {
-	src   *source
+	src   *Source
 	from  int // offset of the opening quote
 	value string
 }
@@ -25,7 +25,7 @@ func (t Text) At(offset int) token.Position {
 		return token.Position{}
 	}
 	offset = min(max(offset, 0), len(t.value))
-	return t.src.at(t.raw(offset))
+	return t.src.Place(t.raw(offset))
 }
 
 // Problem makes a problem at the decoded byte at an offset.
@@ -33,7 +33,7 @@ func (t Text) Problem(offset int, what, mend string) Problem {
 	if t.src == nil {
 		return Problem{What: what, Mend: mend}
 	}
-	return t.src.problem(t.At(offset), what, mend)
+	return t.src.Problem(t.At(offset), what, mend)
 }
 
 // raw gives the offset in the file of the decoded byte at an offset.

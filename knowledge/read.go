@@ -1,0 +1,161 @@
+package knowledge
+
+import (
+	"crypto/sha256"
+	"encoding/binary"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"go/token"
+	"io"
+	"io/fs"
+	"maps"
+	"path"
+	"slices"
+	"strings"
+
+	"hotroom/knowledge/document"
+)
+
+// The files of a knowledge folder.
+const (
+	chipsFile        = "chips.toml"
+	boardsFile       = "boards.toml"
+	stagesFile       = "stages.toml"
+	surroundingsFile = "surroundings.toml"
+	runsFile         = "runs.csv"
+	rulesFile        = "rules.toml" // read by the rules, not here
+	extraFolder      = "extra"
+)
+
+const expected = chipsFile + ", " + boardsFile + ", " + stagesFile + ", " + surroundingsFile + " and " + runsFile
+
+// mostBytes is the largest file read: far above any knowledge kept by hand.
+const mostBytes = 64 << 20
+
+// Read reads and checks a knowledge folder: every mistake of every file at
+// once, sorted by place. The base is nil when any problem is more than a
+// warning.
+func Read(fsys fs.FS) (*Base, document.Problems) {
+	l := newLoader(fsys)
+	for _, name := range l.listed() {
+		l.file(name)
+	}
+	l.check()
+	l.problems.Sort()
+	if l.problems.Fatal() {
+		return nil, l.problems
+	}
+	l.base.Hash = l.hash()
+	return New(l.base), l.problems
+}
+
+// listed lists the files to read in their order and reports what it leaves aside.
+func (l *loader) listed() []string {
+	entries, err := fs.ReadDir(l.fsys, ".")
+	if err != nil {
+		l.trouble(".", "the knowledge folder cannot be read ("+cause(err)+")", "give a folder that holds "+expected)
+		return nil
+	}
+	var names []string
+	for _, e := range entries {
+		name := e.Name()
+		switch {
+		case slices.Contains([]string{chipsFile, boardsFile, stagesFile, surroundingsFile, runsFile}, name):
+			names = append(names, name)
+		case name == extraFolder:
+		case name != rulesFile && (path.Ext(name) == ".toml" || path.Ext(name) == ".csv"):
+			l.aside(name, "a knowledge folder holds "+expected+"; put more of the same kinds in extra/")
+		}
+	}
+	if len(names) == 0 {
+		l.trouble(".", "the knowledge folder holds none of the files that it needs", "it should hold "+expected)
+	}
+	return append(names, l.extra()...)
+}
+
+// extra lists the TOML files of the folder for large collections, which are
+// read after the main ones.
+func (l *loader) extra() []string {
+	entries, err := fs.ReadDir(l.fsys, extraFolder)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		l.trouble(extraFolder, "the folder cannot be read ("+cause(err)+")", "make it a readable folder, or remove it")
+	}
+	var names []string
+	for _, e := range entries {
+		name := path.Join(extraFolder, e.Name())
+		switch path.Ext(name) {
+		case ".toml":
+			names = append(names, name)
+		case ".csv":
+			l.aside(name, "extra/ holds TOML files; runs go in "+runsFile)
+		}
+	}
+	return names
+}
+
+func (l *loader) trouble(name, what, mend string) {
+	l.problems = append(l.problems, document.Problem{At: token.Position{Filename: name}, What: what, Mend: mend})
+}
+
+func (l *loader) aside(name, mend string) {
+	l.problems = append(l.problems, document.Problem{At: token.Position{Filename: name}, What: "not read", Mend: mend, Warning: true})
+}
+
+// file reads one file into the base.
+func (l *loader) file(name string) {
+	src, err := readFile(l.fsys, name)
+	if err != nil {
+		l.trouble(name, "the file cannot be read ("+cause(err)+")", "make it readable, or remove it")
+		l.miss(name)
+		return
+	}
+	l.files[name] = src
+	if name == runsFile {
+		l.readRuns(src)
+		return
+	}
+	t, problems := document.Parse(name, src)
+	l.take(problems)
+	if problems.Fatal() {
+		l.miss(name)
+	}
+	if t != nil {
+		l.records(name, t)
+	}
+}
+
+// hash sums the files in the order of their names, names and contents with
+// their lengths so that no two folders give the same stream.
+func (l *loader) hash() string {
+	h := sha256.New()
+	for _, name := range slices.Sorted(maps.Keys(l.files)) {
+		for _, part := range [][]byte{[]byte(name), l.files[name]} {
+			h.Write(binary.BigEndian.AppendUint64(nil, uint64(len(part))))
+			h.Write(part)
+		}
+	}
+	return hex.EncodeToString(h.Sum(nil))
+}
+
+func readFile(fsys fs.FS, name string) (src []byte, err error) {
+	f, err := fsys.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	src, err = io.ReadAll(io.LimitReader(f, mostBytes+1))
+	if err == nil && len(src) > mostBytes {
+		return nil, fmt.Errorf("it is larger than %d MiB", mostBytes>>20)
+	}
+	return src, err
+}
+
+// cause words an error without the name of the file, which stands before it.
+func cause(err error) string {
+	var perr *fs.PathError
+	if errors.As(err, &perr) {
+		err = perr.Err
+	}
+	return strings.TrimSpace(err.Error())
+}
