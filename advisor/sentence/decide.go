@@ -152,11 +152,11 @@ func (r *reader) decideCaps() {
 	if q.PowerW == nil && q.CurrentA == nil {
 		return
 	}
-	if q.Setup != "" && q.Setup != advisor.Custom {
+	if q.Setup != "" && q.Setup != advisor.SetupCustom {
 		r.ask(twoValues(setup, q.Setup, "a cap of your own"))
 		return
 	}
-	q.Setup = advisor.Custom
+	q.Setup = advisor.SetupCustom
 }
 
 func fitsSeveral(kind, text string, ids []string) *advisor.Refusal {

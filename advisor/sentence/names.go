@@ -156,16 +156,16 @@ func Setups() []string {
 // setups are the power setups and the other words that people have for them.
 func setups() []lookup.Entry {
 	return []lookup.Entry{
-		{ID: advisor.Rated, Name: "rated limits", Also: []string{"rated power", "at rated"}},
-		{ID: advisor.Shipped, Name: "shipped limits", Also: []string{
+		{ID: advisor.SetupRated, Name: "rated limits", Also: []string{"rated power", "at rated"}},
+		{ID: advisor.SetupShipped, Name: "shipped limits", Also: []string{
 			"stock", "stock limits", "stock settings", "as shipped", "out of the box",
 			"default limits", "factory limits", "factory settings",
 		}},
-		{ID: advisor.Open, Name: "open limits", Also: []string{
+		{ID: advisor.SetupOpen, Name: "open limits", Also: []string{
 			"unlimited", "unlocked", "uncapped", "no limits", "no limit", "no power limit",
 			"no power limits", "without limits", "without a limit", "limits removed",
 			"limits off", "no cap", "without a cap",
 		}},
-		{ID: advisor.Custom, Name: "custom limits"},
+		{ID: advisor.SetupCustom, Name: "custom limits"},
 	}
 }

@@ -34,7 +34,7 @@ func (n *Names) Resolve(s Spoken, known advisor.Question) Reading {
 	q.GraphicsW = r.number(graphics, s.Graphics, quantity.Power)
 	q.AltitudeM = r.number(altitude, s.Altitude, quantity.Length)
 	if q.Setup == "" && (q.PowerW != nil || q.CurrentA != nil) {
-		q.Setup = advisor.Custom
+		q.Setup = advisor.SetupCustom
 	}
 	return r.out
 }

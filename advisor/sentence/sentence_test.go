@@ -186,8 +186,8 @@ func TestResolve(t *testing.T) {
 
 func TestOver(t *testing.T) {
 	n := func(v float64) *float64 { return &v }
-	upper := advisor.Question{RoomC: n(35), Setup: advisor.Open}
-	lower := advisor.Question{Board: "b", RoomC: n(32), Setup: advisor.Custom, PowerW: n(180)}
+	upper := advisor.Question{RoomC: n(35), Setup: advisor.SetupOpen}
+	lower := advisor.Question{Board: "b", RoomC: n(32), Setup: advisor.SetupCustom, PowerW: n(180)}
 	got, against := Over(upper, lower)
 	if want := (values{"board": "b", "room_c": 35.0, "setup": "open"}); !reflect.DeepEqual(asked(t, got), want) {
 		t.Errorf("got %v, want %v", asked(t, got), want)

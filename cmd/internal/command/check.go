@@ -1,0 +1,71 @@
+package command
+
+import (
+	"context"
+
+	"github.com/spf13/pflag"
+
+	"hotroom/advisor"
+	"hotroom/knowledge/document"
+)
+
+func check() Verb {
+	return Verb{
+		Name:    "check",
+		Summary: "list every mistake in knowledge and rules",
+		Help: "Reads the knowledge and the rules and lists every mistake and every warning,\n" +
+			"each with its place and how to mend it. Exits with 3 when there is a mistake;\n" +
+			"warnings alone exit with 0.",
+		Example: "  hotroom check\n  hotroom check --json",
+		Bind: func(*pflag.FlagSet) Run {
+			return func(_ context.Context, s *Session, args []string) error { return s.check(args) }
+		},
+	}
+}
+
+// problemRow is a mistake as --json gives it.
+type problemRow struct {
+	File    string `json:"file"`
+	Line    int    `json:"line"`
+	Column  int    `json:"column"`
+	What    string `json:"what"`
+	Mend    string `json:"mend"`
+	Warning bool   `json:"warning"`
+}
+
+func (s *Session) check(args []string) error {
+	if len(args) > 0 {
+		return &usage{"check takes no arguments: name the folder with --knowledge and the rules with --rules"}
+	}
+	snapshot, problems, err := open(s.source())
+	if err != nil && !problems.Fatal() {
+		return err
+	}
+	if err := s.printProblems(snapshot, problems); err != nil {
+		return err
+	}
+	if problems.Fatal() {
+		return &silent{exitMistakes}
+	}
+	return nil
+}
+
+func (s *Session) printProblems(snapshot *advisor.Snapshot, problems document.Problems) error {
+	if !s.JSON {
+		st := s.style(s.OutTerminal, s.Plain)
+		text := st.problems(problems)
+		if !problems.Fatal() {
+			text += st.sound(snapshot)
+		}
+		return s.Print(text)
+	}
+	rows := make([]problemRow, 0, len(problems))
+	for _, p := range problems {
+		rows = append(rows, problemRow{p.At.Filename, p.At.Line, p.At.Column, p.What, p.Mend, p.Warning})
+	}
+	text, err := inJSON(rows)
+	if err != nil {
+		return err
+	}
+	return s.Print(text)
+}

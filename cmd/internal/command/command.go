@@ -1,0 +1,64 @@
+// Package command is the one table of verbs, for the command line and for the
+// prompt: what each is called, takes, says in its help, and does. The output
+// files alone turn results into text for people.
+package command
+
+import (
+	"context"
+	"slices"
+
+	"github.com/spf13/pflag"
+)
+
+// Verb is one thing that the program does.
+type Verb struct {
+	Name    string
+	Args    string // what follows the flags: "[SENTENCE]"
+	Summary string // one line
+	Help    string // a few sentences
+	Example string // commands that work when pasted
+	// Bind declares the verb's flags and returns what runs with their values.
+	Bind func(flags *pflag.FlagSet) Run
+}
+
+// Run does a verb's work with the arguments left after the flags.
+type Run func(ctx context.Context, s *Session, args []string) error
+
+// Verbs is the table, in the order of the help.
+func Verbs() []Verb {
+	return []Verb{ask(), facts(), check()}
+}
+
+// Find gives the verb of a name.
+func Find(name string) (Verb, bool) {
+	verbs := Verbs()
+	i := slices.IndexFunc(verbs, func(v Verb) bool { return v.Name == name })
+	if i < 0 {
+		return Verb{}, false
+	}
+	return verbs[i], true
+}
+
+// names marks a flag whose values are names out of the knowledge, so that
+// line and prompt complete them: board, chip, enclosure, cooler, load, room
+// or setup.
+const names = "hotroom_names"
+
+// FlagNames gives the kind of name that a verb's flag takes, or "".
+func (v Verb) FlagNames(flag string) string {
+	flags := pflag.NewFlagSet(v.Name, pflag.ContinueOnError)
+	v.Bind(flags)
+	if f := flags.Lookup(flag); f != nil && len(f.Annotations[names]) > 0 {
+		return f.Annotations[names][0]
+	}
+	return ""
+}
+
+// Flags lists a verb's own flags.
+func (v Verb) Flags() []string {
+	flags := pflag.NewFlagSet(v.Name, pflag.ContinueOnError)
+	v.Bind(flags)
+	var list []string
+	flags.VisitAll(func(f *pflag.Flag) { list = append(list, f.Name) })
+	return list
+}

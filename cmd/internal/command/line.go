@@ -1,0 +1,162 @@
+package command
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+)
+
+// Prompt reads questions one after another; it returns the exit code.
+type Prompt func(ctx context.Context, s *Session) int
+
+// Main runs one command line and returns the exit code.
+func Main(ctx context.Context, args []string, streams Streams, prompt Prompt) int {
+	s := NewSession(streams)
+	exit := exitAnswered
+	root := s.root()
+	root.RunE = func(*cobra.Command, []string) error {
+		exit = prompt(ctx, s)
+		return nil
+	}
+	if err := execute(ctx, root, args); err != nil {
+		return s.Report(err)
+	}
+	return exit
+}
+
+// RunLine runs the words of one line typed at the prompt: a verb with its
+// flags. Common flags in it hold for that line only.
+func (s *Session) RunLine(ctx context.Context, words []string) int {
+	before := s.Options
+	defer func() { s.Options = before }()
+	root := s.root()
+	root.CompletionOptions.DisableDefaultCmd = true
+	return s.Report(execute(ctx, root, words))
+}
+
+func execute(ctx context.Context, root *cobra.Command, args []string) error {
+	if args == nil {
+		args = []string{} // nil would make cobra take the process's own
+	}
+	root.SetArgs(args)
+	return root.ExecuteContext(ctx)
+}
+
+// root builds cobra's tree from the table.
+func (s *Session) root() *cobra.Command {
+	root := &cobra.Command{
+		Use:           "hotroom",
+		Args:          s.noSuchVerb,
+		RunE:          func(*cobra.Command, []string) error { return nil },
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Version:       Version(),
+	}
+	root.SetIn(s.In)
+	root.SetOut(s.Out)
+	root.SetErr(s.Err)
+	usual := root.HelpFunc()
+	root.SetHelpFunc(func(c *cobra.Command, args []string) { s.help(c, args, usual) })
+	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
+		return &usage{fmt.Sprintf("%v: `%s --help` lists the flags", err, c.CommandPath())}
+	})
+	root.SetHelpCommand(s.helpVerb())
+	s.Options.bind(root.PersistentFlags())
+	root.PersistentPreRunE = func(*cobra.Command, []string) error { return s.checkFailOn() }
+	for _, v := range Verbs() {
+		root.AddCommand(s.command(v))
+	}
+	return root
+}
+
+func (s *Session) command(v Verb) *cobra.Command {
+	c := &cobra.Command{
+		Use:   strings.TrimSpace(v.Name + " " + v.Args),
+		Short: v.Summary,
+	}
+	run := v.Bind(c.Flags())
+	c.RunE = func(c *cobra.Command, args []string) error { return run(c.Context(), s, args) }
+	for _, flag := range v.Flags() {
+		if kind := v.FlagNames(flag); kind != "" {
+			_ = c.RegisterFlagCompletionFunc(flag, s.completeNames(kind)) // fails only for a flag that is not there
+		}
+	}
+	return c
+}
+
+// helpVerb is "hotroom help VERB".
+func (s *Session) helpVerb() *cobra.Command {
+	return &cobra.Command{
+		Use: "help [VERB]",
+		RunE: func(c *cobra.Command, args []string) error {
+			about, _, err := c.Root().Find(args)
+			if err != nil || len(args) > 0 && about == c.Root() {
+				return &usage{fmt.Sprintf("there is no verb %q to explain: `hotroom help` lists them", strings.Join(args, " "))}
+			}
+			return about.Help()
+		},
+	}
+}
+
+// help explains the program or a verb; what cobra adds explains itself.
+func (s *Session) help(c *cobra.Command, args []string, usual func(*cobra.Command, []string)) {
+	if c == c.Root() {
+		s.Report(s.printRoot())
+		return
+	}
+	if v, ok := Find(c.Name()); ok {
+		s.Report(s.PrintVerb(v, "hotroom "))
+		return
+	}
+	usual(c, args)
+}
+
+func (s *Session) completeNames(kind string) cobra.CompletionFunc {
+	return func(c *cobra.Command, _ []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
+		snapshot, _, err := s.Snapshot()
+		if err != nil {
+			return nil, cobra.ShellCompDirectiveError
+		}
+		with := s.Known
+		for flag, field := range map[string]*string{"board": &with.Board, "chip": &with.Chip} {
+			if f := c.Flags().Lookup(flag); f != nil && f.Changed {
+				*field = f.Value.String()
+			}
+		}
+		return Completions(snapshot.Base(), kind, with), cobra.ShellCompDirectiveNoFileComp
+	}
+}
+
+// noSuchVerb refuses a first word that is no verb.
+func (s *Session) noSuchVerb(root *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	mend := "`hotroom help` lists the verbs"
+	if like := root.SuggestionsFor(args[0]); len(like) > 0 {
+		mend = "did you mean `hotroom " + like[0] + "`?"
+	} else if strings.Contains(args[0], " ") || len(args) > 2 {
+		mend = "to ask in a sentence, write `hotroom ask \"…\"`"
+	}
+	return &usage{fmt.Sprintf("there is no verb %q: %s", args[0], mend)}
+}
+
+// failable are the verdicts that --fail-on takes, the worst last; each stands
+// for itself and what is worse.
+func failable() []string { return []string{"with-care", "unknown", "no"} }
+
+func (s *Session) checkFailOn() error {
+	if s.FailOn == "" || slices.Contains(failable(), s.FailOn) {
+		return nil
+	}
+	return &usage{fmt.Sprintf("--fail-on %q is no verdict that can fail: give %s", s.FailOn, strings.Join(failable(), ", "))}
+}
+
+// failed reports whether a verdict meets --fail-on.
+func (s *Session) failed(verdict string) bool {
+	at := slices.Index(failable(), s.FailOn)
+	return at >= 0 && slices.Index(failable(), verdict) >= at
+}

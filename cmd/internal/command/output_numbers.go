@@ -1,0 +1,83 @@
+package command
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+)
+
+// celsius writes a temperature to 1 °C.
+func celsius(v float64) string { return whole(v) + " °C" }
+
+// whole rounds to a whole number and never writes -0.
+func whole(v float64) string { return strconv.Itoa(int(math.Round(v))) }
+
+// down rounds to the whole number below: a ceiling is never rounded up.
+func down(v float64) string { return strconv.Itoa(int(math.Floor(v))) }
+
+func watts(v float64) string { return whole(v) + " W" }
+
+// percent writes a share of 1 as a percentage: whole, or with one decimal
+// below 10 %.
+func percent(share float64) string {
+	switch {
+	case share < 0.001:
+		return "below 0.1 %"
+	case share > 0.999:
+		return "above 99.9 %"
+	case share < 0.0995:
+		return strconv.FormatFloat(100*share, 'f', 1, 64) + " %"
+	}
+	return whole(100*share) + " %"
+}
+
+// minutes writes a duration to the minute, and longer ones in hours.
+func minutes(v float64) string {
+	switch {
+	case v < 1:
+		return "less than a minute"
+	case v < 120:
+		return whole(v) + " min"
+	}
+	return fmt.Sprintf("%.1f h", v/60)
+}
+
+// years writes a life, in months below two years.
+func years(v float64) string {
+	switch {
+	case v < 1.0/12:
+		return "less than a month"
+	case v < 2:
+		return count(int(math.Round(v*12)), "month")
+	}
+	return strconv.FormatFloat(v, 'f', 1, 64) + " years"
+}
+
+// count writes a number of things.
+func count(n int, thing string) string {
+	return strconv.Itoa(n) + " " + thing + either(n, "", "s")
+}
+
+func either(n int, one, more string) string {
+	if n == 1 {
+		return one
+	}
+	return more
+}
+
+// sign writes points with their sign, so that merits and concerns line up.
+func sign(points float64) string {
+	text := strconv.FormatFloat(math.Round(points*10)/10+0, 'f', -1, 64)
+	if points > 0 {
+		return "+" + text
+	}
+	return text
+}
+
+// capital puts the first letter of a sentence in upper case.
+func capital(text string) string {
+	if text == "" || text[0] < 'a' || text[0] > 'z' {
+		return text
+	}
+	return string(text[0]-'a'+'A') + text[1:]
+}

@@ -1,0 +1,101 @@
+package command
+
+import (
+	"strings"
+
+	"github.com/clipperhouse/displaywidth"
+)
+
+// style is how text for people looks.
+type style struct {
+	width  int
+	colour bool
+	plain  bool // sentences only: no layout, no colour, one item a line
+}
+
+// The SGR codes in use (ECMA-48).
+const (
+	bold   = "1"
+	dim    = "2"
+	red    = "31"
+	green  = "32"
+	yellow = "33"
+)
+
+// paint gives text a look on terminals that show colour.
+func (st style) paint(text string, codes ...string) string {
+	if !st.colour || len(codes) == 0 || text == "" {
+		return text
+	}
+	return "\x1b[" + strings.Join(codes, ";") + "m" + text + "\x1b[0m"
+}
+
+// paragraph wraps text to the width, the lines after the first set in by some
+// columns, and ends it with a newline. Plain text is not wrapped.
+func (st style) paragraph(text string, indent int) string {
+	return st.hanging("", text, indent)
+}
+
+// hanging writes a label, and text set in beside it by some columns.
+func (st style) hanging(label, text string, indent int) string {
+	if st.plain {
+		return label + text + "\n"
+	}
+	var b strings.Builder
+	b.WriteString(label)
+	column := columnsOf(label)
+	fresh := true
+	for _, word := range unbroken(text) {
+		w := displaywidth.String(word)
+		switch {
+		case fresh:
+		case column+1+w > st.width:
+			b.WriteString("\n" + strings.Repeat(" ", indent))
+			column = indent
+		default:
+			b.WriteByte(' ')
+			column++
+		}
+		b.WriteString(word)
+		column += w
+		fresh = false
+	}
+	b.WriteByte('\n')
+	return b.String()
+}
+
+// unbroken splits text into words, a number and its unit as one.
+func unbroken(text string) []string {
+	var words []string
+	for _, word := range strings.Fields(text) {
+		if last := len(words) - 1; last >= 0 && isUnit(word) && endsInDigit(words[last]) {
+			words[last] += " " + word
+			continue
+		}
+		words = append(words, word)
+	}
+	return words
+}
+
+func endsInDigit(word string) bool {
+	last := word[len(word)-1]
+	return last >= '0' && last <= '9'
+}
+
+func isUnit(word string) bool {
+	switch strings.TrimRight(word, ".,;:)") {
+	case "°C", "K", "%", "W", "A", "V", "GHz", "min", "h", "m", "m/s", "months", "years":
+		return true
+	}
+	return false
+}
+
+// columnsOf measures text that may be painted.
+func columnsOf(text string) int {
+	return displaywidth.Options{ControlSequences: true}.String(text)
+}
+
+// pad fills text with spaces to a number of columns.
+func pad(text string, columns int) string {
+	return text + strings.Repeat(" ", max(0, columns-displaywidth.String(text)))
+}

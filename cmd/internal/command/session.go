@@ -1,0 +1,95 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"io"
+
+	"github.com/spf13/pflag"
+
+	"hotroom/advisor"
+	"hotroom/advisor/sentence"
+	"hotroom/knowledge/document"
+)
+
+// Session is what verbs share: streams, common flags, the loaded snapshot and,
+// at the prompt, the question so far. It serves one reader.
+type Session struct {
+	Streams
+	Options
+	// Known is the question so far; the prompt keeps it from line to line.
+	Known advisor.Question
+
+	loaded *loaded
+}
+
+// Options are the flags that every verb takes.
+type Options struct {
+	Knowledge string // folder; empty for the embedded demo
+	Rules     string // file; empty for the folder's own or the embedded default
+	JSON      bool
+	Plain     bool
+	FailOn    string // verdict; empty for never
+}
+
+func (o *Options) bind(flags *pflag.FlagSet) {
+	flags.StringVar(&o.Knowledge, "knowledge", o.Knowledge, "`DIR` with the knowledge files (default: the embedded demo)")
+	flags.StringVar(&o.Rules, "rules", o.Rules, "rule `FILE` (default: rules.toml in the knowledge, else the embedded rules)")
+	flags.BoolVar(&o.JSON, "json", o.JSON, "answer in JSON")
+	flags.BoolVar(&o.Plain, "plain", o.Plain, "answer in sentences, without layout or colour")
+	flags.StringVar(&o.FailOn, "fail-on", o.FailOn, "exit with 4 when the `VERDICT` is this or worse: with-care, unknown or no")
+}
+
+// loaded is a snapshot with where it came from.
+type loaded struct {
+	source   advisor.Source
+	snapshot *advisor.Snapshot
+	names    *sentence.Names
+}
+
+// NewSession starts a session without flags.
+func NewSession(streams Streams) *Session { return &Session{Streams: streams} }
+
+// Snapshot loads knowledge and rules when they are first needed, and again
+// when other ones are asked for. The mistakes of broken ones are the error.
+func (s *Session) Snapshot() (*advisor.Snapshot, *sentence.Names, error) {
+	source := s.source()
+	if s.loaded != nil && s.loaded.source == source {
+		return s.loaded.snapshot, s.loaded.names, nil
+	}
+	snapshot, problems, err := open(source)
+	if problems.Fatal() {
+		return nil, nil, &broken{problems}
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	if n := len(problems); n > 0 {
+		s.Say("the knowledge has %s: `hotroom check` lists %s", count(n, "warning"), either(n, "it", "them"))
+	}
+	s.loaded = &loaded{source, snapshot, sentence.NewNames(snapshot.Base())}
+	return snapshot, s.loaded.names, nil
+}
+
+// open reads knowledge and rules; it fails where they cannot be read at all.
+func open(source advisor.Source) (*advisor.Snapshot, document.Problems, error) {
+	return advisor.Open(source, Version())
+}
+
+func (s *Session) source() advisor.Source {
+	return advisor.Source{Folder: s.Knowledge, RulesFile: s.Rules}
+}
+
+// Say writes a message for the person, not part of any result.
+func (s *Session) Say(format string, args ...any) {
+	st := s.style(s.ErrTerminal, s.Plain)
+	_, _ = io.WriteString(s.Err, st.paragraph(safe(fmt.Sprintf(format, args...)), 2)) // nowhere left to report to
+}
+
+// Print writes a result.
+func (s *Session) Print(text string) error {
+	if _, err := io.WriteString(s.Out, text); err != nil {
+		return errors.Join(errors.New("the answer cannot be written"), err)
+	}
+	return nil
+}

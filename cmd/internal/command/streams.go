@@ -1,0 +1,62 @@
+package command
+
+import (
+	"io"
+	"os"
+
+	"golang.org/x/term"
+)
+
+// Streams are where a session reads and writes, and what it may assume about
+// them.
+type Streams struct {
+	In  io.Reader
+	Out io.Writer // results
+	Err io.Writer // messages
+
+	InTerminal  bool
+	OutTerminal bool
+	ErrTerminal bool
+	// Width gives the columns of the output terminal, or 0 when it is none.
+	Width  func() int
+	Getenv func(name string) string
+}
+
+// System gives the process's own streams.
+func System() Streams {
+	out := int(os.Stdout.Fd())
+	return Streams{
+		In: os.Stdin, Out: os.Stdout, Err: os.Stderr,
+		InTerminal:  term.IsTerminal(int(os.Stdin.Fd())),
+		OutTerminal: term.IsTerminal(out),
+		ErrTerminal: term.IsTerminal(int(os.Stderr.Fd())),
+		Width: func() int {
+			width, _, err := term.GetSize(out)
+			if err != nil {
+				return 0
+			}
+			return width
+		},
+		Getenv: os.Getenv,
+	}
+}
+
+// Text columns: lines are easiest to read at 80, and the layout needs 40.
+const (
+	widest    = 80
+	narrowest = 40
+)
+
+func (s Streams) columns() int {
+	width := s.Width()
+	if width <= 0 {
+		return widest
+	}
+	return max(narrowest, min(width, widest))
+}
+
+// style decides the look of what goes to the output, or to the messages.
+func (s Streams) style(terminal, plain bool) style {
+	colour := terminal && !plain && s.Getenv("NO_COLOR") == "" && s.Getenv("TERM") != "dumb"
+	return style{width: s.columns(), colour: colour, plain: plain}
+}
