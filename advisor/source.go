@@ -35,7 +35,7 @@ func Open(src Source, program string) (*Snapshot, document.Problems, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	base, problems := knowledge.Load(folder)
+	base, problems := knowledge.Read(folder)
 	book, mistakes := rules.Load(name, text)
 	problems = append(problems, mistakes...)
 	problems.Sort()
