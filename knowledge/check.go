@@ -14,7 +14,7 @@ import (
 func (l *loader) chip(c *Chip, t *document.Table) {
 	tables := t.Tables("point")
 	if t.Has("point") && len(tables) < 2 {
-		l.at(t, []string{"point"}, fmt.Sprintf("the chip has %d operating point", len(tables)), "give at least two [[chip.point]]")
+		l.at(t, []string{"point"}, fmt.Sprintf("too few operating points (%d)", len(tables)), "give at least two [[chip.point]]")
 	}
 	for i, p := range tables {
 		l.points.check(p, reflect.ValueOf(&c.Points[i]).Elem(), &l.report)
@@ -95,7 +95,7 @@ func (l *loader) stage(s *Stage, t *document.Table) {
 func (l *loader) lossTable(s *Stage, t *document.Table) {
 	rows := t.Tables("loss")
 	if t.Has("loss") && len(rows) < 2 {
-		l.at(t, []string{"loss"}, fmt.Sprintf("the loss table has %d row", len(rows)), "give at least two [[stage.loss]]")
+		l.at(t, []string{"loss"}, fmt.Sprintf("too few rows in the loss table (%d)", len(rows)), "give at least two [[stage.loss]]")
 	}
 	for i, row := range rows {
 		is := s.Losses[i]

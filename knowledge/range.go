@@ -103,7 +103,7 @@ func (ns numbers) check(t *document.Table, record reflect.Value, r *report) {
 // mend says what the range allows and, where a bound has a reason, the reason.
 func (n *numeric) mend(given float64) string {
 	if n.path[len(n.path)-1] == "hot_spot_c" && given < n.span.low {
-		return n.span.String() + ": a hot spot is never below the room"
+		return n.span.String() + "; a hot spot is never below the room"
 	}
 	return n.span.String()
 }

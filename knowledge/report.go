@@ -4,6 +4,7 @@ import (
 	"go/token"
 
 	"hotroom/knowledge/document"
+	"hotroom/knowledge/sheet"
 )
 
 // report gathers the problems of a load. A value that was already reported is
@@ -39,11 +40,14 @@ func (r *report) doubt(t *document.Table, path []string, what, mend string) {
 }
 
 // field reports a field of a row, or only warns of it.
-func (r *report) field(p document.Problem, warning bool) {
-	if r.seen[p.At] {
-		return
+func (r *report) field(row *sheet.Row, column, what, mend string, warning bool) {
+	p := row.Problem(column, what, mend)
+	if row.Has(column) {
+		if r.seen[p.At] {
+			return
+		}
+		r.seen[p.At] = !warning
 	}
-	r.seen[p.At] = !warning
 	p.Warning = warning
 	r.problems = append(r.problems, p)
 }

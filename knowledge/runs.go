@@ -92,11 +92,11 @@ func (l *loader) cell(row *sheet.Row, column string, allowed span) (float64, boo
 }
 
 func (l *loader) wrong(row *sheet.Row, column, what, mend string) {
-	l.field(row.Problem(column, what, mend), false)
+	l.field(row, column, what, mend, false)
 }
 
 func (l *loader) wonder(row *sheet.Row, column, what, mend string) {
-	l.field(row.Problem(column, what, mend), true)
+	l.field(row, column, what, mend, true)
 }
 
 // checkRuns checks the runs against themselves and everything they name.

@@ -183,7 +183,7 @@ func (b *builder) value(n *unstable.Node, at int, in *Table, key string, f form)
 	v.at = at
 	if err != nil {
 		b.problems = append(b.problems, b.src.Problem(b.src.Place(v.at),
-			strings.TrimPrefix(err.Error(), "toml: "), "write a value that exists"))
+			err.Error(), "write a value that exists"))
 	}
 	return v
 }

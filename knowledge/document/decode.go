@@ -70,10 +70,13 @@ func (d *decoder) table(t *Table, into reflect.Value, list defaulted) {
 			list = defaulted{list: own}
 		}
 	}
-	d.unknown(t, p)
+	misspelt := d.unknown(t, p)
 	for i := range p.fields {
 		f := &p.fields[i]
 		e := t.find(f.key)
+		if e == nil && f.need && misspelt[f.key] {
+			continue
+		}
 		if e == nil {
 			d.absent(t, f, into.Field(f.index), list)
 			continue
@@ -82,18 +85,32 @@ func (d *decoder) table(t *Table, into reflect.Value, list defaulted) {
 	}
 }
 
-// unknown reports the keys that the struct has no field for.
-func (d *decoder) unknown(t *Table, p *plan) {
+// unknown reports the keys that the struct has no field for, and gives those
+// that they seem to have been meant for.
+func (d *decoder) unknown(t *Table, p *plan) (misspelt map[string]bool) {
 	for i := range t.keys {
-		if _, known := p.byKey[t.keys[i].name]; !known {
-			at := t.src.Place(t.keys[i].keyAt)
-			d.report(t, at, "unknown key "+Quote(t.keys[i].name), d.meant(t, p, t.keys[i].name))
+		name := t.keys[i].name
+		if _, known := p.byKey[name]; known {
+			continue
 		}
+		mend := d.elsewhere(t, p, name)
+		if best, near := nearest.Word(name, p.keys); mend == "" && near {
+			mend = "did you mean " + Quote(best) + "?"
+			if misspelt == nil {
+				misspelt = make(map[string]bool)
+			}
+			misspelt[best] = true
+		}
+		if mend == "" {
+			mend = t.heading() + " may have " + strings.Join(p.keys, ", ")
+		}
+		d.report(t, t.src.Place(t.keys[i].keyAt), "unknown key "+Quote(name), mend)
 	}
+	return misspelt
 }
 
-// meant says what an unknown key may have been.
-func (d *decoder) meant(t *Table, p *plan, name string) string {
+// elsewhere says where an unknown key belongs when a table below has it.
+func (d *decoder) elsewhere(t *Table, p *plan, name string) string {
 	for i := range p.fields {
 		f := &p.fields[i]
 		if f.record == nil {
@@ -103,10 +120,7 @@ func (d *decoder) meant(t *Table, p *plan, name string) string {
 			return "move it under " + t.below(f)
 		}
 	}
-	if best, ok := nearest.Word(name, p.keys); ok {
-		return "did you mean " + Quote(best) + "?"
-	}
-	return t.heading() + " may have " + strings.Join(p.keys, ", ")
+	return ""
 }
 
 // below names the table that a field is read from.

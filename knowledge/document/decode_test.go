@@ -227,7 +227,7 @@ length_mm = 1e999
 r.toml:10:1: unknown key "x": [rack.rail] may have length_mm
 x = 2026-02-30
 ^
-r.toml:10:5: impossible date: write a value that exists
+r.toml:10:5: 2026-02-30 is no date or time (impossible date): write a value that exists
 x = 2026-02-30
     ^
 `},
@@ -249,7 +249,7 @@ slots = twelve
 r.toml:4:14: expected newline but got U+002C ',': write a decimal point, not a comma
 depth_mm = 12,5
              ^
-r.toml:6:11: expected ']' to close table name: write one key = value on a line, text between quotes
+r.toml:6:11: expected ']' to close table name: close the header with ]
 [rack.door
           ^
 r.toml:9:15: expected newline but got U+006D 'm': write one key = value on a line, text between quotes

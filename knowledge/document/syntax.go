@@ -127,6 +127,8 @@ func (b *builder) remedy(at int, message string) string {
 		{"at start of value", "put text between quotes"},
 		{"expected keyword", "put text between quotes, or write true or false"},
 		{"invalid escape", `write \\ for a backslash, or put the text between '…'`},
+		{"to close table name", "close the header with ]"},
+		{"to close array table name", "close the header with ]]"},
 		{"incomplete", "close the list or table that starts here"},
 		{"leading zeroes", "drop the leading zero"},
 		{"decimal point must", "write a digit after the decimal point"},

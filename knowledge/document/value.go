@@ -86,9 +86,9 @@ func scalar(n *unstable.Node, text string) (value, error) {
 	case unstable.Float:
 		v.kind, v.number, err = float(v.text)
 	case unstable.LocalDate:
-		v.kind, err = dateKind, new(toml.LocalDate).UnmarshalText(n.Data)
+		v.kind, err = dateKind, unreal(text, new(toml.LocalDate).UnmarshalText(n.Data))
 	default:
-		v.kind, err = timeKind, timeOfDay(n)
+		v.kind, err = timeKind, unreal(text, timeOfDay(n))
 	}
 	if err != nil {
 		v.kind = badKind
@@ -115,6 +115,14 @@ func float(text string) (kind, float64, error) {
 // plain takes the underscores out of a number.
 func plain(text string) string {
 	return strings.ReplaceAll(text, "_", "")
+}
+
+// unreal words the library's error about a date or time.
+func unreal(text string, err error) error {
+	if err == nil {
+		return nil
+	}
+	return fmt.Errorf("%s is no date or time (%s)", text, strings.TrimPrefix(err.Error(), "toml: "))
 }
 
 // timeOfDay checks the kinds of value that hold a time.

@@ -41,6 +41,12 @@ func (r *Row) Field(column string) string {
 	return ""
 }
 
+// Has reports whether there is such a column.
+func (r *Row) Has(column string) bool {
+	_, ok := r.sheet.columns[column]
+	return ok
+}
+
 // Place gives the place of a field, or of the row where there is no such
 // column.
 func (r *Row) Place(column string) token.Position {
