@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"hotroom/advisor/ageing"
+	"hotroom/advisor/limit"
 	"hotroom/rules"
 )
 
@@ -56,10 +57,15 @@ func (s *Snapshot) advice(a *answer, judged rules.Judgement) Advice {
 	}
 }
 
+// limitsAdvice lists the limits, lowest first. What a maker states is passed on
+// as it is; only the stage's limit, which is worked out, is rounded.
 func (a *answer) limitsAdvice() []Limit {
 	limits := make([]Limit, len(a.limits))
 	for i, l := range a.limits {
-		limits[i] = Limit{ValueC: value(l.ValueC), StatedBy: l.StatedBy, Kind: l.Kind, Source: l.Source}
+		limits[i] = Limit{ValueC: number(l.ValueC), StatedBy: l.StatedBy, Kind: l.Kind, Source: l.Source}
+		if l.Kind == limit.Stage {
+			limits[i].ValueC = value(l.ValueC)
+		}
 	}
 	return limits
 }
