@@ -51,6 +51,8 @@ type ruleRecord struct {
 	Source  document.Text  `toml:"source"`
 	Example *exampleRecord `toml:"example"`
 	At      token.Position
+
+	hasPoints bool // be they a text or, wrongly, something else
 }
 
 type exampleRecord struct {
@@ -93,6 +95,10 @@ func (l *loader) fill(book *Book, c *catalogue, table *document.Table) {
 	l.table = table
 	if c.Score != nil {
 		book.score = l.score(c.Score)
+	}
+	tables := table.Tables("rule")
+	for i := range min(len(tables), len(c.Rule)) {
+		c.Rule[i].hasPoints = tables[i].Has("points")
 	}
 	book.rules = l.rules(c.Rule)
 	book.verdicts = l.verdicts(c.Verdict)
@@ -184,7 +190,7 @@ func (l *loader) expression(text document.Text, kind expression.Kind, scope expr
 func (l *loader) points(r *ruleRecord) *expression.Expression {
 	kind := r.Kind.String()
 	if !given(r.Points) {
-		if kind == Merit || kind == Concern {
+		if !r.hasPoints && (kind == Merit || kind == Concern) {
 			l.report(l.table.Problem(r.At, "the rule is a "+kind+" without points", "add points, or make it a caution"))
 		}
 		return nil
@@ -208,9 +214,9 @@ func (l *loader) points(r *ruleRecord) *expression.Expression {
 func wrongSign(kind string, points float64) string {
 	switch {
 	case kind == Merit && points < 0:
-		return "a merit adds points: give it a positive number, or make it a concern"
+		return "give a merit a positive number, or make it a concern"
 	case kind == Concern && points > 0:
-		return "a concern takes points: give it a negative number, or make it a merit"
+		return "give a concern a negative number, or make it a merit"
 	}
 	return ""
 }

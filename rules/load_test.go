@@ -1,8 +1,12 @@
 package rules
 
 import (
+	"crypto/sha256"
+	"fmt"
 	"testing"
 
+	"hotroom/knowledge/document"
+	"hotroom/rules/expression"
 	"hotroom/rules/facts"
 )
 
@@ -30,5 +34,35 @@ func BenchmarkJudgeDefault(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		book.Judge(calm)
+	}
+}
+
+// records reads the rule records of a catalogue as they stand in the file.
+func records(t *testing.T, file string, src []byte) []ruleRecord {
+	t.Helper()
+	table, problems := document.Parse(file, src)
+	var c catalogue
+	problems = append(problems, table.Decode(&c)...)
+	if problems.Fatal() {
+		t.Fatal(problems)
+	}
+	return c.Rule
+}
+
+// exampleFacts gives the facts of an example.
+func exampleFacts(t *testing.T, text document.Text) facts.Facts {
+	t.Helper()
+	l := &loader{compiler: expression.NewCompiler()}
+	f := facts.Calm()
+	if !l.assign(&f, text) {
+		t.Fatal(l.problems)
+	}
+	return f
+}
+
+func TestHashIsOfTheSource(t *testing.T) {
+	_, src := Default()
+	if got, want := loadDefault(t).Hash(), fmt.Sprintf("%x", sha256.Sum256(src)); got != want {
+		t.Errorf("got %s, want %s", got, want)
 	}
 }

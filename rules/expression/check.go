@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"hotroom/knowledge/document"
+	"hotroom/knowledge/nearest"
 	"hotroom/rules/facts"
 
 	"github.com/expr-lang/expr/ast"
@@ -119,7 +120,11 @@ func dotted(n *ast.MemberNode) (string, bool) {
 }
 
 func (c *check) unknownName(n ast.Node, name string) Kind {
-	return c.refuse(n, "no fact is called "+document.Quote(name), c.suggest(name))
+	what := "no fact is called " + document.Quote(name)
+	if near, ok := nearest.Word(name, []string{"score", "vetoed"}); ok && c.scope == ForVerdict {
+		return c.refuse(n, what, didYouMean(near))
+	}
+	return c.refuse(n, what, c.suggest(name))
 }
 
 // refuse reports a problem where a node starts.
