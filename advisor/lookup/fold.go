@@ -3,6 +3,7 @@ package lookup
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
 )
@@ -37,6 +38,9 @@ func Words(text string) []string {
 // Fold puts a text into lower case without accents and with the plain form of
 // full-width and other compatibility characters.
 func Fold(text string) string {
+	if ascii(text) {
+		return strings.ToLower(text)
+	}
 	var b strings.Builder
 	for _, r := range norm.NFKD.String(text) {
 		if unicode.Is(unicode.Mn, r) {
@@ -49,6 +53,15 @@ func Fold(text string) string {
 		b.WriteRune(unicode.ToLower(r))
 	}
 	return b.String()
+}
+
+func ascii(text string) bool {
+	for i := range len(text) {
+		if text[i] >= utf8.RuneSelf {
+			return false
+		}
+	}
+	return true
 }
 
 // undivided gives the plain spelling of letters that Unicode does not take

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"hotroom/advisor"
-	"hotroom/knowledge"
 )
 
 // decide settles which thing of each kind is meant.
@@ -126,6 +125,9 @@ func (r *reader) tell(t thing, finds []find) {
 		}
 	}
 	said := t.kind + " " + r.names.say(t)
+	if t.kind == room {
+		said += " (" + Value(room, r.names.celsius(t.id)) + ")"
+	}
 	if how != "" {
 		said += fmt.Sprintf(" (from %q, %s)", finds[0].text, how)
 	}
@@ -137,8 +139,7 @@ func (r *reader) decideRoom(word string) {
 	if word == "" {
 		return
 	}
-	i := slices.IndexFunc(r.names.base.Rooms, func(known knowledge.Room) bool { return known.Word == word })
-	celsius := r.names.base.Rooms[i].Celsius
+	celsius := r.names.celsius(word)
 	if given := r.out.Question.RoomC; given != nil && *given != celsius {
 		r.ask(twoValues(room, Value(room, *given), word+" ("+Value(room, celsius)+")"))
 		return

@@ -74,6 +74,16 @@ func (n *Names) socket(t thing) string {
 	return ""
 }
 
+// celsius gives the temperature behind a room word that is known, °C.
+func (n *Names) celsius(word string) float64 {
+	for _, r := range n.base.Rooms {
+		if r.Word == word {
+			return r.Celsius
+		}
+	}
+	return math.NaN()
+}
+
 // Fit reports whether a board and a chip have the same socket.
 func (n *Names) Fit(boardID, chipID string) bool {
 	return n.socket(thing{board, boardID}) == n.socket(thing{chip, chipID})

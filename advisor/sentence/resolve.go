@@ -136,12 +136,11 @@ func (r *resolver) room(text string) *float64 {
 		return r.number(room, text, quantity.Temperature)
 	}
 	word := r.name(room, text)
-	for _, known := range r.names.base.Rooms {
-		if known.Word == word {
-			return &known.Celsius
-		}
+	if word == "" {
+		return nil
 	}
-	return nil
+	celsius := r.names.celsius(word)
+	return &celsius
 }
 
 // number reads a value with or without its unit.

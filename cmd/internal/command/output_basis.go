@@ -11,8 +11,28 @@ import (
 func (st style) basis(a advisor.Advice) string {
 	return st.heading("Rests on: "+evidenceWord(a.Evidence)) +
 		st.paragraphs(evidence(a)) +
-		st.list("Assumed, because it was not said", a.Defaults) +
+		st.list("Assumed, because it was not said", gathered(a.Defaults)) +
 		st.list("Estimated, not stated by anybody", a.Estimated)
+}
+
+// modelDefault ends the assumptions that are numbers of the model; there are
+// many, and people want them in one place.
+const modelDefault = ": the model's default"
+
+// gathered puts all of the model's defaults into one item at the end.
+func gathered(texts []string) []string {
+	var list, keys []string
+	for _, text := range texts {
+		if key, ok := strings.CutSuffix(text, modelDefault); ok {
+			keys = append(keys, key)
+			continue
+		}
+		list = append(list, text)
+	}
+	if len(keys) > 0 {
+		list = append(list, "the model's defaults: "+strings.Join(keys, ", "))
+	}
+	return list
 }
 
 func (st style) paragraphs(texts []string) string {

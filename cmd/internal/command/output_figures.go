@@ -59,7 +59,7 @@ func limit(a advisor.Advice) string {
 	if a.Limit.ValueC == nil {
 		return "none is known"
 	}
-	text := celsius(*a.Limit.ValueC) + " (" + a.Limit.Kind + "), stated by " + a.Limit.StatedBy
+	text := celsius(*a.Limit.ValueC) + " (" + a.Limit.Kind + "), from " + a.Limit.StatedBy
 	var others []string
 	for _, l := range a.Limits {
 		if l.ValueC != nil && l != a.Limit && *l.ValueC >= *a.Limit.ValueC && l.Kind != a.Limit.Kind {

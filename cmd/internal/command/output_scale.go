@@ -80,30 +80,44 @@ func (r ruler) at(c float64) int {
 }
 
 // line draws the scale itself: free way, interval, what is past the limit.
+// Neighbours of one look are painted together.
 func (s span) line(st style, colour string, r ruler) string {
-	var b strings.Builder
+	var b, run strings.Builder
+	look := ""
 	for i := range r.columns {
-		inside := i >= r.at(s.low) && i <= r.at(s.high)
-		switch {
-		case i == r.at(s.limit):
-			b.WriteString(st.paint("|", bold))
-		case i == r.at(s.expected):
-			b.WriteString(st.paint("o", bold, colour))
-		case inside && i > r.at(s.limit):
-			b.WriteString(st.paint("!", red))
-		case i == r.at(s.low):
-			b.WriteString(st.paint("[", colour))
-		case i == r.at(s.high):
-			b.WriteString(st.paint("]", colour))
-		case inside:
-			b.WriteString(st.paint("=", colour))
-		case i > r.at(s.limit):
-			b.WriteString(" ")
-		default:
-			b.WriteString(st.paint(".", dim))
+		char, code := s.cell(r, i, colour)
+		if code != look {
+			b.WriteString(st.paint(run.String(), look))
+			run.Reset()
+			look = code
 		}
+		run.WriteByte(char)
 	}
+	b.WriteString(st.paint(run.String(), look))
 	return b.String()
+}
+
+// cell gives one column's character and its look.
+func (s span) cell(r ruler, i int, colour string) (char byte, code string) {
+	limit, low, high := r.at(s.limit), r.at(s.low), r.at(s.high)
+	inside := i >= low && i <= high
+	switch {
+	case i == limit:
+		return '|', bold
+	case i == r.at(s.expected):
+		return 'o', bold
+	case inside && i > limit:
+		return '!', red
+	case i == low:
+		return '[', colour
+	case i == high:
+		return ']', colour
+	case inside:
+		return '=', colour
+	case i > limit:
+		return ' ', ""
+	}
+	return '.', dim
 }
 
 // marks is a line of labels, each centred over its place; a label that would

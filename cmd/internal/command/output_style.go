@@ -24,10 +24,11 @@ const (
 
 // paint gives text a look on terminals that show colour.
 func (st style) paint(text string, codes ...string) string {
-	if !st.colour || len(codes) == 0 || text == "" {
+	look := strings.Join(codes, ";")
+	if !st.colour || look == "" || text == "" {
 		return text
 	}
-	return "\x1b[" + strings.Join(codes, ";") + "m" + text + "\x1b[0m"
+	return "\x1b[" + look + "m" + text + "\x1b[0m"
 }
 
 // paragraph wraps text to the width, the lines after the first set in by some

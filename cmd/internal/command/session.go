@@ -64,9 +64,6 @@ func (s *Session) Snapshot() (*advisor.Snapshot, *sentence.Names, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	if n := len(problems); n > 0 {
-		s.Say("the knowledge has %s: `hotroom check` lists %s", count(n, "warning"), either(n, "it", "them"))
-	}
 	s.loaded = &loaded{source, snapshot, sentence.NewNames(snapshot.Base())}
 	return snapshot, s.loaded.names, nil
 }

@@ -1,0 +1,212 @@
+package prompt
+
+import (
+	"bytes"
+	"context"
+	"io"
+	"os"
+	"path/filepath"
+	"reflect"
+	"strconv"
+	"strings"
+	"testing"
+
+	"hotroom/cmd/internal/command"
+)
+
+// session is one without a terminal, on the embedded demo.
+func session(in string) (s *command.Session, out, messages *bytes.Buffer) {
+	out, messages = new(bytes.Buffer), new(bytes.Buffer)
+	return command.NewSession(command.Streams{
+		In: strings.NewReader(in), Out: out, Err: messages,
+		Width:  func() int { return 0 },
+		Getenv: func(string) string { return "" },
+	}), out, messages
+}
+
+func TestPipedLines(t *testing.T) {
+	for _, tt := range []struct {
+		name, in, out, messages string
+		code                    int
+	}{
+		{"nothing", "", "", "", 0},
+		{"comments and empty lines", "# hello\n\n  \n", "", "", 0},
+		{"set, show and forget", "set room 95F\nset board \"gorsebank slate\"\nforget room\nforget\n", "" +
+			"  room  35 °C\n" +
+			"  board  slate\n  room   35 °C\n" +
+			"  board  slate\n", "nothing is remembered\n", 0},
+		{"a chip that does not fit is forgotten", "set board slate\nset chip q8\n", "" +
+			"  board  slate\n  chip  q8\n", "the slate does not take the q8 and was forgotten\n", 0},
+		{"a wrong name", "set colour red\n", "", "set takes a name and a value: board, chip, room, enclosure, cooler, load, setup,\n  power, current, ghz, graphics, altitude\n", 2},
+		{"a wrong value", "set setup fast\n", "", "hotroom: no setup is called \"fast\": give rated, shipped, open or custom\n", 2},
+		{"forget what is not there", "forget colour\n", "", "nothing is called \"colour\": forget takes board, chip, room, enclosure, cooler,\n  load, setup, power, current, ghz, graphics, altitude\n", 2},
+		{"the first failure is the exit code", "set colour red\nfacts nonesuch\n", "", "" +
+			"set takes a name and a value: board, chip, room, enclosure, cooler, load, setup,\n  power, current, ghz, graphics, altitude\n" +
+			"hotroom: no fact has \"nonesuch\" in its name: `hotroom facts` lists them all\n", 2},
+		{"nothing after quit", "quit\nset colour red\n", "", "", 0},
+		{"a verb", "facts exceed_ --plain\n", "margin.exceed_probability: number, share: probability that the hot spot is above the limit\n", "", 0},
+		{"help for one word", "help quit\n", "  quit  leave (Ctrl-D does too)\n", "", 0},
+		{"help for nothing", "help dance\n", "", "there is no verb \"dance\": `help` lists them\n", 2},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			s, out, messages := session(tt.in)
+			code := Start(context.Background(), s)
+			if out.String() != tt.out || messages.String() != tt.messages || code != tt.code {
+				t.Errorf("code %d, want %d\nout\n%s\nwant\n%s\nmessages\n%s\nwant\n%s",
+					code, tt.code, out, tt.out, messages, tt.messages)
+			}
+		})
+	}
+}
+
+func TestTooLongLine(t *testing.T) {
+	s, _, messages := session(strings.Repeat("a", longestLine+1))
+	if code := Start(context.Background(), s); code != 1 {
+		t.Errorf("code %d", code)
+	}
+	if want := "hotroom: the next line cannot be read: bufio.Scanner: token too long\n"; messages.String() != want {
+		t.Errorf("got %s", messages)
+	}
+}
+
+// typed is a person who clears a line and then types on.
+type typed struct {
+	lines []string
+	errs  []error
+}
+
+func (p *typed) Line(string) (string, error) {
+	if len(p.lines) == 0 {
+		return "", io.EOF
+	}
+	line, err := p.lines[0], p.errs[0]
+	p.lines, p.errs = p.lines[1:], p.errs[1:]
+	return line, err
+}
+
+func (p *typed) Close() error { return nil }
+
+func TestClearedLine(t *testing.T) {
+	s, out, _ := session("")
+	l := newLoop(s, &typed{[]string{"", "set room 21"}, []error{errCleared, nil}})
+	if l.run(context.Background()); out.String() != "  room  21 °C\n" {
+		t.Errorf("got %q", out)
+	}
+}
+
+func TestSplit(t *testing.T) {
+	for in, want := range map[string][]string{
+		"":                              nil,
+		"  ask   me  ":                  {"ask", "me"},
+		`ask "a b" --json`:              {"ask", "a b", "--json"},
+		`ask 'a "b"' c`:                 {"ask", `a "b"`, "c"},
+		`what's hot isn't cool`:         {"what's", "hot", "isn't", "cool"},
+		`ask "never closed`:             {"ask", `"never`, "closed"},
+		`ask "closed"inside`:            {"ask", `"closed"inside`},
+		`set board "Gorsebank Slate" x`: {"set", "board", "Gorsebank Slate", "x"},
+	} {
+		if got := split(in); !reflect.DeepEqual(got, want) {
+			t.Errorf("split(%q) = %q, want %q", in, got, want)
+		}
+	}
+}
+
+func FuzzSplit(f *testing.F) {
+	f.Add(`a "b c" 'd`)
+	f.Fuzz(func(t *testing.T, line string) {
+		for _, w := range split(line) {
+			if len(w) > len(line) {
+				t.Errorf("%q gave %q", line, w)
+			}
+		}
+	})
+}
+
+func TestComplete(t *testing.T) {
+	for _, tt := range []struct {
+		line string
+		with []string // among the candidates
+		not  []string // not among them
+	}{
+		{"", []string{"ask", "facts", "set", "help", "slate", "v10"}, nil},
+		{"f", []string{"facts", "forget", "flint", "fen"}, []string{"ask"}},
+		{"SL", []string{"slate"}, nil},
+		{"slate ", []string{"v4", "v10", "hot"}, []string{"q8"}},
+		{"a v10 on ", []string{"slate"}, []string{"marl"}},
+		{"set ", []string{"board", "room", "altitude"}, []string{"slate"}},
+		{"set cooler ", []string{"liquid"}, []string{"slate"}},
+		{"forget r", []string{"room"}, nil},
+		{"help f", []string{"facts", "forget"}, nil},
+		{"ask --b", []string{"--board"}, []string{"--chip"}},
+		{"ask --chip q8 --board ", []string{"marl"}, []string{"slate"}},
+		{"ask --setup ", []string{"rated", "shipped", "open", "custom"}, nil},
+		{"ask slate with ", []string{"v10"}, []string{"q8"}},
+		{"check ", nil, []string{"slate"}},
+	} {
+		t.Run(tt.line, func(t *testing.T) {
+			s, _, _ := session("")
+			got := " " + strings.Join(newLoop(s, nil).complete(tt.line), " ") + " "
+			for _, word := range tt.with {
+				if !strings.Contains(got, " "+word+" ") {
+					t.Errorf("%q is missing from%s", word, got)
+				}
+			}
+			for _, word := range tt.not {
+				if strings.Contains(got, " "+word+" ") {
+					t.Errorf("%q is too much in%s", word, got)
+				}
+			}
+		})
+	}
+}
+
+func TestCompleter(t *testing.T) {
+	c := completer(func(string) []string { return []string{"slate", "slab"} })
+	rest, shared := c.Do([]rune("on the sla, é"), 10)
+	if shared != 3 || len(rest) != 2 || string(rest[0]) != "te " || string(rest[1]) != "b " {
+		t.Errorf("got %q, %d", rest, shared)
+	}
+}
+
+func TestHistory(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "state", "hotroom", "history")
+	h := openHistory(file)
+	for i := range mostHistory + 20 {
+		h.add("line " + strconv.Itoa(i))
+	}
+	h.add("line 100") // again: it moves to the end
+	h.add("  ")
+	h.add(strings.Repeat("x", longestKept+1))
+	h.add("escape \x1b[2J")
+	again := openHistory(file)
+	if !reflect.DeepEqual(again.lines, h.lines) || len(again.lines) != mostHistory {
+		t.Errorf("%d lines came back of %d", len(again.lines), len(h.lines))
+	}
+	if last := again.lines[len(again.lines)-1]; last != "line 100" {
+		t.Errorf("the last line is %q", last)
+	}
+	info, err := os.Stat(file)
+	if err != nil || info.Mode().Perm() != 0o600 {
+		t.Errorf("mode %v, %v", info.Mode(), err)
+	}
+	left, _ := os.ReadDir(filepath.Dir(file))
+	if len(left) != 1 {
+		t.Errorf("%d files are left", len(left))
+	}
+}
+
+func TestHistoryFile(t *testing.T) {
+	for _, tt := range []struct {
+		env  map[string]string
+		want string
+	}{
+		{map[string]string{"XDG_STATE_HOME": "/s", "HOME": "/h"}, "/s/hotroom/history"},
+		{map[string]string{"XDG_STATE_HOME": "not/absolute", "HOME": "/h"}, "/h/.local/state/hotroom/history"},
+		{map[string]string{"HOME": "/h"}, "/h/.local/state/hotroom/history"},
+		{nil, ""},
+	} {
+		if got := historyFile(func(n string) string { return tt.env[n] }); got != tt.want {
+			t.Errorf("%v: %q, want %q", tt.env, got, tt.want)
+		}
+	}
+}
