@@ -58,6 +58,7 @@ func (s *Session) root() *cobra.Command {
 	root.SetIn(s.In)
 	root.SetOut(s.Out)
 	root.SetErr(s.Err)
+	root.SuggestionsMinimumDistance = 2 // letters; cobra's own choice
 	usual := root.HelpFunc()
 	root.SetHelpFunc(func(c *cobra.Command, args []string) { s.help(c, args, usual) })
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
