@@ -170,7 +170,7 @@ func (l *loader) rule(r *ruleRecord) rule {
 		say:  l.template(r.Say, expression.ForRule),
 	}
 	compiled.points = l.points(r)
-	if len(l.problems) == before && r.Example != nil {
+	if len(l.problems) == before && compiled.when != nil && r.Example != nil {
 		l.example(&compiled, r.Example)
 	}
 	return compiled
