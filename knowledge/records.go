@@ -7,6 +7,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"unicode"
 
 	"hotroom/knowledge/document"
 	"hotroom/knowledge/sheet"
@@ -162,8 +163,12 @@ func each[T any](l *loader, k kind, list []T, key string, id func(*T) string, ow
 	}
 }
 
-// register notes an id, or reports it where it was given before.
+// register notes an id, or reports it where it was given before or nothing
+// could refer to it.
 func (l *loader) register(k kind, id string, t *document.Table, key string) {
+	if id != strings.TrimSpace(id) || strings.ContainsFunc(id, unicode.IsControl) {
+		l.at(t, []string{key}, fmt.Sprintf("the %s %s has blanks around it or control characters in it", key, document.Quote(id)), "remove them")
+	}
 	first, twice := l.known[k].add(id, t.At(key))
 	if twice {
 		l.at(t, []string{key}, fmt.Sprintf("the %s %s is given twice", k, document.Quote(id)),

@@ -77,12 +77,11 @@ func (l *loader) cell(row *sheet.Row, column string, allowed span) (float64, boo
 		return 0, false
 	}
 	n, err := strconv.ParseFloat(text, 64)
-	what := column + " is " + document.Quote(text)
 	switch {
 	case strings.Contains(text, ","):
-		l.wrong(row, column, what, "write a decimal point, not a comma")
+		l.wrong(row, column, column+" is "+document.Quote(text), "write a decimal point, not a comma")
 	case err != nil || math.IsNaN(n) || math.IsInf(n, 0) || strings.ContainsAny(text, "xXpP_"):
-		l.wrong(row, column, what, "give a number without its unit")
+		l.wrong(row, column, column+" is "+document.Quote(text), "give a number without its unit")
 	case !allowed.holds(n):
 		l.wrong(row, column, column+" is "+text, allowed.String())
 	default:
