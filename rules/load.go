@@ -6,7 +6,6 @@ import (
 	"encoding/hex"
 	"fmt"
 	"go/token"
-	"regexp"
 
 	"hotroom/knowledge/document"
 	"hotroom/rules/expression"
@@ -45,7 +44,7 @@ type verdictRecord struct {
 type ruleRecord struct {
 	Name    document.Text  `toml:"name" need:"yes"`
 	When    document.Text  `toml:"when" need:"yes"`
-	Points  document.Text  `toml:"points"`
+	Points  document.Text  `toml:"points" kind:"formula"`
 	Kind    document.Text  `toml:"kind" need:"yes" oneof:"merit|concern|caution|veto"`
 	Say     document.Text  `toml:"say" need:"yes"`
 	Source  document.Text  `toml:"source"`
@@ -139,9 +138,7 @@ func (l *loader) compile(records []ruleRecord, into []rule) {
 	}
 }
 
-var kebab = regexp.MustCompile(`^[a-z][a-z0-9]*(-[a-z0-9]+)*$`)
-
-// names holds the rules' names against each other and their form.
+// names holds the rules' names against each other.
 func (l *loader) names(records []ruleRecord) {
 	lines := map[string]int{}
 	for i := range records {
@@ -151,8 +148,6 @@ func (l *loader) names(records []ruleRecord) {
 		case name == "": // reported as missing
 		case line > 0:
 			l.report(text.Problem(0, fmt.Sprintf("a rule called %s stands already at line %d", name, line), "give it another name"))
-		case !kebab.MatchString(name):
-			l.report(text.Problem(0, "the name "+document.Quote(name)+" is not small letters, digits and hyphens", "write it as in thin-margin"))
 		default:
 			lines[name] = records[i].At.Line
 		}

@@ -1,14 +1,8 @@
 package rules
 
-import (
-	"slices"
+import "hotroom/rules/expression"
 
-	"hotroom/rules/expression"
-)
-
-// verdicts compiles the verdicts and checks that they always end in one, and
-// that there is something to say for no and for unknown, which vetoes and
-// unknown facts lead to.
+// verdicts compiles the verdicts and checks that they always end in one.
 func (l *loader) verdicts(records []verdictRecord) []verdict {
 	compiled := make([]verdict, len(records))
 	for i := range records {
@@ -24,11 +18,6 @@ func (l *loader) verdicts(records []verdictRecord) []verdict {
 			when: l.expression(r.When, expression.YesNo, expression.ForVerdict),
 			say:  l.template(r.Say, expression.ForVerdict),
 			at:   r.At,
-		}
-	}
-	for _, id := range []string{No, Unknown} {
-		if len(records) > 0 && !slices.ContainsFunc(compiled, func(v verdict) bool { return v.id == id }) {
-			l.report(l.table.Problem(records[0].At, "there is no verdict with the id "+id, `add a [[verdict]] with id = "`+id+`"`))
 		}
 	}
 	return compiled

@@ -72,9 +72,8 @@ func (v *verdict) holds(e *expression.Evaluator) (bool, error) {
 }
 
 // wording finds what to say for a verdict that was not the first to hold: of
-// those with its id the first that holds, else the last. Where the catalogue
-// has none, the next worse one it has; Load sees to it that unknown and no are
-// there.
+// those with its id the first that holds, else the last, else a sentence of our
+// own where the catalogue has none.
 func (b *Book) wording(at int, e *expression.Evaluator) *verdict {
 	var last *verdict
 	for i := range b.verdicts {
@@ -90,9 +89,19 @@ func (b *Book) wording(at int, e *expression.Evaluator) *verdict {
 		}
 	}
 	if last == nil {
-		return b.wording(at-1, e)
+		return ownWords(ranks[at])
 	}
 	return last
+}
+
+// ownWords gives a verdict that the catalogue has no words for.
+func ownWords(id string) *verdict {
+	say := map[string]string{
+		No:       "No: a rule forbids it; the findings say which.",
+		Unknown:  "Unknown: too little is known to answer; the cautions say what is missing.",
+		WithCare: "With care: something that speaks against it could not be judged; the cautions say what.",
+	}
+	return &verdict{id: id, say: template{{plain: say[id]}}}
 }
 
 // speak writes the verdict. One whose own text breaks is unknown at best.

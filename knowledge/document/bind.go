@@ -44,6 +44,10 @@ func (d *decoder) bindText(t *Table, f *field, v *value, into reflect.Value) {
 		d.bindDate(t, f, v, into)
 		return
 	}
+	if f.formula && (v.kind == intKind || v.kind == floatKind) {
+		into.Set(reflect.ValueOf(t.text(v)))
+		return
+	}
 	if v.kind != stringKind {
 		d.misfit(t, v, f.key+" is "+v.String(), "give a text between quotes")
 		return

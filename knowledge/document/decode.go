@@ -16,6 +16,7 @@ import (
 //	oneof:"a|b|c"     the only texts allowed
 //	default:"0.25"    the number where the key is absent
 //	kind:"date"       a text field that takes a date and keeps YYYY-MM-DD
+//	kind:"formula"    a Text field that takes a bare number too
 //
 // Fields are string, Text, bool, int, float64, *float64, []string, structs,
 // pointers to structs and slices of structs. A field At token.Position is set

@@ -25,6 +25,7 @@ type field struct {
 	record     reflect.Type
 	need       bool
 	date       bool
+	formula    bool // a Text that may be written as a bare number
 	oneof      []string
 	standard   float64
 	hasDefault bool
@@ -73,7 +74,8 @@ func (d *decoder) plan(record reflect.Type) *plan {
 }
 
 func newField(key string, index int, sf *reflect.StructField) field {
-	f := field{key: key, index: index, need: sf.Tag.Get("need") == "yes", date: sf.Tag.Get("kind") == "date"}
+	f := field{key: key, index: index, need: sf.Tag.Get("need") == "yes"}
+	f.date, f.formula = sf.Tag.Get("kind") == "date", sf.Tag.Get("kind") == "formula"
 	f.sort(sf.Type)
 	if words := sf.Tag.Get("oneof"); words != "" {
 		f.oneof = strings.Split(words, "|")

@@ -10,7 +10,7 @@ import (
 // file. The zero value is the empty text of an absent key.
 type Text struct {
 	src   *Source
-	from  int // offset of the opening quote
+	from  int // offset of the opening quote, or of a bare number
 	value string
 }
 
@@ -40,6 +40,9 @@ func (t Text) Problem(offset int, what, mend string) Problem {
 func (t Text) raw(offset int) int {
 	text := t.src.text
 	quote := text[t.from]
+	if quote != '\'' && quote != '"' {
+		return t.from + offset // a number, which has no quotes
+	}
 	i, long := opening(text, t.from)
 	if quote == '\'' {
 		return i + offset
