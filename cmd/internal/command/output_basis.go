@@ -11,8 +11,8 @@ import (
 func (st style) basis(a advisor.Advice) string {
 	return st.heading("Rests on: "+evidenceWord(a.Evidence)) +
 		st.paragraphs(evidence(a)) +
-		st.list("Assumed, because it was not said", gathered(a.Defaults)) +
-		st.list("Estimated, not stated by anybody", a.Estimated)
+		st.run("Assumed, because it was not said", gathered(a.Defaults)) +
+		st.run("Estimated, not stated by anybody", a.Estimated)
 }
 
 // modelDefault ends the assumptions that are numbers of the model; there are
@@ -33,6 +33,14 @@ func gathered(texts []string) []string {
 		list = append(list, "the model's defaults: "+strings.Join(keys, ", "))
 	}
 	return list
+}
+
+// run writes a section with its items one after another, or nothing.
+func (st style) run(title string, items []string) string {
+	if st.plain || len(items) == 0 {
+		return st.list(title, items)
+	}
+	return st.heading(title) + st.hanging("  ", strings.Join(safely(items), "; "), 2)
 }
 
 func (st style) paragraphs(texts []string) string {

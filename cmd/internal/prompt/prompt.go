@@ -35,6 +35,6 @@ func (l *loop) welcome() {
 	if l.s.Knowledge != "" {
 		from = l.s.Knowledge
 	}
-	l.s.Say("Ask about a board, a chip and a room in a sentence. Knowledge: %s.", from)
+	l.s.Say("Ask in a sentence: a board, a chip, a room. Knowledge: %s.", from)
 	l.s.Say("`help` says what else can be typed, Tab completes names, Ctrl-D leaves.")
 }
