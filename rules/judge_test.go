@@ -178,7 +178,7 @@ func TestExplainShowsEveryRule(t *testing.T) {
 	fired := map[string]bool{}
 	for _, x := range all {
 		fired[x.Name] = x.Fired
-		if x.Name == "thin-margin" && (!x.Fired || x.Given != -8 || x.Text != "Only 2.0 K to the limit are kept with 95 % confidence.") {
+		if x.Name == "thin-margin" && (!x.Fired || x.Given != -8 || x.Text != "Only 2.0 °C to the limit are kept with 95 % confidence.") {
 			t.Errorf("thin-margin: %+v", x)
 		}
 		if x.Name == "no-heatsink" && (x.Fired || list(x.Values) != "board.heatsink_shape = finned") {
