@@ -17,7 +17,7 @@ func TestCalmIsCalm(t *testing.T) {
 			t.Errorf("%s fires: %s", f.Rule, f.Text)
 		}
 	}
-	want := "Yes: Calm Board holds Calm Chip at 4.50 GHz in a room of 21 °C, with 36.0 K in hand."
+	want := "Yes: the Calm Board holds the Calm Chip at 4.50 GHz in a room of 21 °C, with 36.0 °C to spare."
 	if j.Verdict != Yes || j.Say != want || j.Unjudged != nil || j.Faults != nil {
 		t.Errorf("got %+v", j)
 	}
@@ -66,38 +66,41 @@ func TestDefaultVerdicts(t *testing.T) {
 		{"cannot settle", func(f *facts.Facts) {
 			f.HotSpot = facts.HotSpot{ExpectedC: unknown, LowC: unknown, HighC: unknown, UncertaintyC: unknown, UnthrottledC: unknown, OverLocalC: unknown, LoopGain: unknown}
 			f.Margin = facts.Margin{ExpectedC: unknown, KeptC: unknown, ExceedProbability: 1}
-		}, No, "No: Calm Board finds no steady temperature with Calm Chip in a room of 21 °C."},
+		}, No, "No: the Calm Board finds no steady temperature with the Calm Chip in a room of 21 °C."},
 		{
 			"first point", func(f *facts.Facts) { f.HotSpot.FirstPoint, f.Clock.SustainedGHz = true, 3 }, No,
-			"No: Calm Board would have to run Calm Chip below 3.00 GHz, the lowest clock known for it.",
+			"No: the Calm Board would have to run the Calm Chip below 3.00 GHz, the lowest clock known for it.",
 		},
 		{
 			"maker's ceiling", func(f *facts.Facts) { f.Board.ChipPowerW = 65 }, No,
-			"No: the maker of Calm Board allows chips up to 65 W, and Calm Chip is rated at 125 W.",
+			"No: the maker of the Calm Board allows chips up to 65 W, and the Calm Chip is rated at 125 W.",
 		},
 		{
 			"past the limit", func(f *facts.Facts) { f.Margin.ExpectedC, f.Margin.KeptC = -4, -9 }, No,
-			"No: Calm Board with Calm Chip is expected 4.0 K past its limit of 105 °C in a room of 21 °C.",
+			"No: the Calm Board with the Calm Chip is expected 4.0 °C past its limit of 105 °C in a room of 21 °C.",
 		},
 		{"throttled", func(f *facts.Facts) {
 			f.Margin.ExpectedC, f.Margin.KeptC, f.Margin.ExceedProbability = -1e-7, -4, 0.5
 			f.Clock.LimitedBy, f.Clock.LossPercent, f.Clock.SustainedGHz = "temperature", 3, 4.37
-		}, WithCare, "With care: Calm Board lowers Calm Chip to 4.37 GHz for heat in a room of 21 °C."},
+		}, WithCare, "With care: the Calm Board lowers the Calm Chip to 4.37 GHz for heat in a room of 21 °C."},
 		{
 			"throttled with a margin", func(f *facts.Facts) { f.Clock.LimitedBy = "temperature" }, WithCare,
-			"With care: Calm Board lowers Calm Chip to 4.50 GHz for heat in a room of 21 °C.",
+			"With care: the Calm Board lowers the Calm Chip to 4.50 GHz for heat in a room of 21 °C.",
 		},
+		{"capped", func(f *facts.Facts) {
+			f.Clock.LimitedBy, f.Clock.CapLossPercent, f.Clock.SustainedGHz = "power", 8, 4.14
+		}, Yes, "Yes, at 4.14 GHz: the power cap holds the Calm Chip below 4.50 GHz on the Calm Board; in a room of 21 °C 36.0 °C are to spare."},
 		{
 			"margin not sure", func(f *facts.Facts) { f.Margin.ExpectedC, f.Margin.KeptC = 6, 1 }, WithCare,
-			"With care: Calm Board should hold Calm Chip at 4.50 GHz in a room of 21 °C, but its margin is not sure.",
+			"With care: the Calm Board should hold the Calm Chip at 4.50 GHz in a room of 21 °C, but its margin is not sure.",
 		},
 		{
 			"crashed", func(f *facts.Facts) { f.Evidence.Crashed, f.Evidence.CrashedNear = 2, 2 }, WithCare,
-			"With care: Calm Board keeps Calm Chip cool enough at 4.50 GHz in a room of 21 °C, but mind the findings.",
+			"With care: the Calm Board keeps the Calm Chip cool enough at 4.50 GHz in a room of 21 °C, but mind the findings.",
 		},
 		{
 			"unknown margin", func(f *facts.Facts) { f.Margin.ExpectedC, f.Margin.KeptC = unknown, unknown }, Unknown,
-			"Unknown: too little is known to say whether Calm Board holds Calm Chip in a room of 21 °C.",
+			"Unknown: too little is known to say whether the Calm Board holds the Calm Chip in a room of 21 °C.",
 		},
 	}
 	for _, test := range tests {
