@@ -24,10 +24,11 @@ func fieldOf(name string) string {
 }
 
 // Value writes a question's number with its unit, for people; name is the
-// flag's name. Two decimals are kept.
+// flag's name. Clocks keep two decimals, temperatures one, the rest none.
 func Value(name string, value float64) string {
-	rounded := math.Round(value*100) / 100
-	return strconv.FormatFloat(rounded, 'f', -1, 64) + " " + unitFor(name)
+	keep := map[string]float64{ghz: 100, room: 10}[name]
+	keep = max(keep, 1)
+	return strconv.FormatFloat(math.Round(value*keep)/keep, 'f', -1, 64) + " " + unitFor(name)
 }
 
 func unitFor(name string) string {

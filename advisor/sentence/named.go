@@ -24,7 +24,7 @@ func (r *reader) exactName(from, to int) {
 		key += t.fold
 	}
 	things := r.names.exact[key]
-	if len(things) == 0 || to-from == 1 && filler(key) || r.misleading(things, to) {
+	if len(things) == 0 || to-from == 1 && filler(key) || r.misleading(things, to) || r.aPlace(things, from) {
 		return
 	}
 	for _, kind := range kinds() {
@@ -43,6 +43,16 @@ func (r *reader) misleading(things []thing, next int) bool {
 		return false
 	}
 	return slices.Contains([]string{"bench", "case", "air", "frame"}, r.tokens[next].fold)
+}
+
+// aPlace holds back a load's word that names where somebody is: "in my
+// office".
+func (r *reader) aPlace(things []thing, from int) bool {
+	if things[0].kind != load || from < 2 {
+		return false
+	}
+	return slices.Contains([]string{"a", "an", "my", "our", "the", "this", "your"}, r.tokens[from-1].fold) &&
+		slices.Contains([]string{"in", "at", "inside"}, r.tokens[from-2].fold)
 }
 
 func idsOf(things []thing, kind string) []string {
@@ -69,6 +79,10 @@ func (r *reader) partNames() {
 // nameable: free words that neither begin nor end with filler.
 func (r *reader) nameable(from, to int) bool {
 	first, last := r.tokens[from], r.tokens[to-1]
+	things := r.names.exact[first.fold]
+	if len(things) > 0 && r.aPlace(things, from) {
+		return false
+	}
 	return r.free(from, to) && !filler(first.fold) && !filler(last.fold) && len(first.fold) > 0
 }
 

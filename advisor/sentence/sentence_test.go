@@ -84,6 +84,7 @@ func TestRead(t *testing.T) {
 		{"and at 35?", values{"room_c": 35.0}, nil},
 		{"room 35", values{"room_c": 35.0}, nil},
 		{"in a −5 °C room", values{"room_c": -5.0}, nil},
+		{"gorse lite in my gaming room", values{"board": "gorse-lite"}, []string{"gaming"}},
 		{"gaming in the quiet case", values{"load": "gaming", "enclosure": "quiet-case"}, nil},
 		// What cannot be placed is said.
 		{"gorse lite with 3 fans and a 125 W thing", values{"board": "gorse-lite"}, []string{"3", "fans", "125", "W"}},

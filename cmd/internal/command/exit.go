@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"hotroom/advisor"
 	"hotroom/knowledge/document"
@@ -71,5 +72,14 @@ func (s *Session) say(err error) {
 		s.Say("hotroom: interrupted")
 		return
 	}
-	s.Say("hotroom: %v", err)
+	s.Say("hotroom: %v%s", err, candidates(err))
+}
+
+// candidates lists what may have been meant, where the message does not.
+func candidates(err error) string {
+	refusal, ok := errors.AsType[*advisor.Refusal](err)
+	if !ok || len(refusal.Candidates) == 0 || strings.Contains(refusal.Error(), refusal.Candidates[0]) {
+		return ""
+	}
+	return ": " + strings.Join(refusal.Candidates, ", ")
 }

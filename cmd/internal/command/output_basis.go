@@ -19,18 +19,26 @@ func (st style) basis(a advisor.Advice) string {
 // many, and people want them in one place.
 const modelDefault = ": the model's default"
 
-// gathered puts all of the model's defaults into one item at the end.
+// gathered puts the model's defaults into one item for each part they belong
+// to, at the end: "area_cm2 of the board: the model's default" becomes "the
+// model's defaults for the board: area_cm2".
 func gathered(texts []string) []string {
-	var list, keys []string
+	var list, parts []string
+	keys := map[string][]string{}
 	for _, text := range texts {
-		if key, ok := strings.CutSuffix(text, modelDefault); ok {
-			keys = append(keys, key)
+		rest, isDefault := strings.CutSuffix(text, modelDefault)
+		key, part, ofPart := strings.Cut(rest, " of ")
+		if !isDefault || !ofPart {
+			list = append(list, text)
 			continue
 		}
-		list = append(list, text)
+		if keys[part] == nil {
+			parts = append(parts, part)
+		}
+		keys[part] = append(keys[part], key)
 	}
-	if len(keys) > 0 {
-		list = append(list, "the model's defaults: "+strings.Join(keys, ", "))
+	for _, part := range parts {
+		list = append(list, "the model's defaults for "+part+": "+strings.Join(keys[part], ", "))
 	}
 	return list
 }

@@ -189,9 +189,9 @@ func capacitor(c advisor.Capacitor) string {
 	if c.LifeYears == nil || c.TemperatureC == nil {
 		return safe(*c.Kind) + "; life has no steady value"
 	}
-	life := years(*c.LifeYears)
+	text := fmt.Sprintf("%s at %s: %s of this load without a break", safe(*c.Kind), celsius(*c.TemperatureC), years(*c.LifeYears))
 	if *c.LifeYears >= mostYears {
-		life = "15 years, the most that is credited,"
+		text += " (more is never credited)"
 	}
-	return fmt.Sprintf("%s at %s: %s of this load without a break", safe(*c.Kind), celsius(*c.TemperatureC), life)
+	return text
 }

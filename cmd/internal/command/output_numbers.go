@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 )
 
 // celsius writes a temperature to 1 °C.
@@ -50,7 +51,7 @@ func years(v float64) string {
 	case v < 2:
 		return count(int(math.Round(v*12)), "month")
 	}
-	return strconv.FormatFloat(v, 'f', 1, 64) + " years"
+	return strings.TrimSuffix(strconv.FormatFloat(v, 'f', 1, 64), ".0") + " years"
 }
 
 // count writes a number of things.
