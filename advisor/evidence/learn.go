@@ -67,7 +67,7 @@ func Learned(boards [][]Observation) Belief {
 
 const (
 	mostRounds  = 5000
-	stillChange = 1e-10 // relative change of a round that counts as none
+	stillChange = 1e-7 // relative change of a round that counts as none
 )
 
 // Population estimates the distribution that boards' coefficients are drawn
@@ -89,37 +89,40 @@ func Population(boards [][]Observation, start Belief, w Weights) Belief {
 
 // round does one expectation and one maximisation.
 func round(boards [][]Observation, now, start Belief, w Weights) Belief {
-	posteriors := make([]Belief, len(boards))
-	next := Belief{}
-	for i := range next.Mean {
-		next.Mean[i] = w.Mean * start.Mean[i]
-	}
-	var squares, runs float64
-	for j, observations := range boards {
-		posteriors[j] = Posterior(now, observations)
-		for i := range next.Mean {
-			next.Mean[i] += posteriors[j].Mean[i]
-		}
-		for _, o := range observations {
-			squares += unexplained(&posteriors[j], o)
-			runs++
-		}
+	var sums totals
+	for _, observations := range boards {
+		sums.add(Posterior(now, observations), observations)
 	}
 	n := float64(len(boards))
+	next := Belief{}
 	for i := range next.Mean {
-		next.Mean[i] /= w.Mean + n
+		mean := (w.Mean*start.Mean[i] + sums.mean[i]) / (w.Mean + n)
+		// Σ(m − μ)² + C, from the sums.
+		spread := sums.square[i] - 2*mean*sums.mean[i] + n*mean*mean
+		next.Mean[i] = mean
+		next.Cov[i][i] = (w.Spread*start.Cov[i][i] + spread) / (w.Spread + n)
 	}
-	for i := range next.Mean {
-		sum := w.Spread * start.Cov[i][i]
-		for j := range posteriors {
-			miss := posteriors[j].Mean[i] - next.Mean[i]
-			sum += miss*miss + posteriors[j].Cov[i][i]
-		}
-		next.Cov[i][i] = sum / (w.Spread + n)
-	}
-	squares += w.Discrepancy * start.DiscrepancyK * start.DiscrepancyK
-	next.DiscrepancyK = math.Sqrt(squares / (w.Discrepancy + runs))
+	squares := w.Discrepancy*start.DiscrepancyK*start.DiscrepancyK + sums.unexplained
+	next.DiscrepancyK = math.Sqrt(squares / (w.Discrepancy + sums.runs))
 	return next
+}
+
+// totals is what a round adds up over the boards.
+type totals struct {
+	mean, square Vector  // Σm and Σ(m² + C) of the posteriors
+	unexplained  float64 // Σ of the runs' expected squares, K²
+	runs         float64
+}
+
+func (t *totals) add(b Belief, observations []Observation) {
+	for i := range b.Mean {
+		t.mean[i] += b.Mean[i]
+		t.square[i] += b.Mean[i]*b.Mean[i] + b.Cov[i][i]
+	}
+	for _, o := range observations {
+		t.unexplained += unexplained(&b, o)
+	}
+	t.runs += float64(len(observations))
 }
 
 // unexplained gives the expected square in K² of the part of a residual that

@@ -1,8 +1,9 @@
 package sentence
 
 import (
-	"regexp"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"hotroom/advisor/lookup"
 )
@@ -20,8 +21,46 @@ type token struct {
 // mark belong to the word.
 const punctuation = "\"'`“”‘’«»?!.,;:()[]{}<>*_~…"
 
-// numeral is a number with an optional unit written on to it.
-var numeral = regexp.MustCompile(`^([+\-−]?[0-9]+(?:,[0-9]{3})*(?:[.,][0-9]+)?)-?([\pL°º℃℉][\pL°º/0-9]*)?$`)
+// numeral cuts a word into a number and a unit written on to it, perhaps with
+// a hyphen: "1,600", "-5°C", "10-core".
+func numeral(word string) (number, unit string, ok bool) {
+	rest := strings.TrimLeft(word, "+-−")
+	sign := word[:len(word)-len(rest)]
+	end := len(rest) - len(strings.TrimLeft(rest, "0123456789.,"))
+	number, unit = rest[:end], strings.TrimPrefix(rest[end:], "-")
+	if utf8.RuneCountInString(sign) > 1 || !isNumber(number) || !isUnitWord(unit) {
+		return "", "", false
+	}
+	return plainNumber(sign + number), unit, true
+}
+
+// isNumber: digits in groups, 1,600 or 4.9 or 4,9, with at most one point.
+func isNumber(text string) bool {
+	if text == "" || strings.Count(text, ".") > 1 {
+		return false
+	}
+	whole, part, pointed := strings.Cut(text, ".")
+	groups := strings.Split(whole, ",")
+	for i, group := range groups {
+		tail := i == len(groups)-1 && !pointed
+		if group == "" || i > 0 && len(group) != 3 && !tail {
+			return false
+		}
+	}
+	return !pointed || part != "" && !strings.Contains(part, ",")
+}
+
+// isUnitWord: nothing, or letters and degree marks with digits and strokes in
+// between ("m3/h").
+func isUnitWord(text string) bool {
+	for i, r := range text {
+		letter := unicode.IsLetter(r) || strings.ContainsRune("°º℃℉", r)
+		if !letter && (i == 0 || r != '/' && (r < '0' || r > '9')) {
+			return false
+		}
+	}
+	return true
+}
 
 // tokens splits a sentence into words.
 func tokens(text string) []token {
@@ -33,9 +72,7 @@ func tokens(text string) []token {
 			continue
 		}
 		t := token{raw: raw, fold: compact(raw)}
-		if m := numeral.FindStringSubmatch(raw); m != nil {
-			t.number, t.unit = plainNumber(m[1]), m[2]
-		}
+		t.number, t.unit, _ = numeral(raw)
 		list = append(list, t)
 	}
 	return list
