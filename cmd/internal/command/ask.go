@@ -3,6 +3,7 @@ package command
 import (
 	"context"
 	"errors"
+	"fmt"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -20,8 +21,8 @@ func ask() Verb {
 		Name:    "ask",
 		Args:    "[SENTENCE]",
 		Summary: "answer one question",
-		Help: "Answers one question, given by flags, by a sentence, or by both; flags win over\n" +
-			"the sentence. Names may be ids, names or parts of names. What is not said takes\n" +
+		Help: "Answers one question, given by flags, by a sentence, or by both; flags win over " +
+			"the sentence. Names may be ids, names or parts of names. What is not said takes " +
 			"the knowledge's defaults, which the answer states.",
 		Example: askExample,
 		Bind:    bindAsk,
@@ -156,7 +157,7 @@ func (s *Session) printAdvice(advice advisor.Advice) error {
 	}
 	text, err := inJSON(advice)
 	if err != nil {
-		return errors.Join(errors.New("the answer cannot be written as JSON"), err)
+		return fmt.Errorf("the answer cannot be written as JSON: %w", err)
 	}
 	return s.Print(text)
 }

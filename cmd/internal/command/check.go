@@ -13,8 +13,8 @@ func check() Verb {
 	return Verb{
 		Name:    "check",
 		Summary: "list every mistake in knowledge and rules",
-		Help: "Reads the knowledge and the rules and lists every mistake and every warning,\n" +
-			"each with its place and how to mend it. Exits with 3 when there is a mistake;\n" +
+		Help: "Reads the knowledge and the rules and lists every mistake and every warning, " +
+			"each with its place and how to mend it. Exits with 3 when there is a mistake; " +
 			"warnings alone exit with 0.",
 		Example: "  hotroom check\n  hotroom check --json",
 		Bind: func(*pflag.FlagSet) Run {

@@ -15,7 +15,7 @@ func facts() Verb {
 		Name:    "facts",
 		Args:    "[WORD]",
 		Summary: "list what rules can talk about",
-		Help: "Lists every fact that a rule may use: its name, type, unit and meaning.\n" +
+		Help: "Lists every fact that a rule may use: its name, type, unit and meaning. " +
 			"With a word, only the facts with that word in their name.",
 		Example: "  hotroom facts\n  hotroom facts margin",
 		Bind: func(*pflag.FlagSet) Run {

@@ -21,7 +21,7 @@ func Main(ctx context.Context, args []string, streams Streams, prompt Prompt) in
 		exit = prompt(ctx, s)
 		return nil
 	}
-	if err := execute(ctx, root, args); err != nil {
+	if err := s.execute(ctx, root, args); err != nil {
 		return s.Report(err)
 	}
 	return exit
@@ -34,15 +34,19 @@ func (s *Session) RunLine(ctx context.Context, words []string) int {
 	defer func() { s.Options = before }()
 	root := s.root()
 	root.CompletionOptions.DisableDefaultCmd = true
-	return s.Report(execute(ctx, root, words))
+	return s.Report(s.execute(ctx, root, words))
 }
 
-func execute(ctx context.Context, root *cobra.Command, args []string) error {
+func (s *Session) execute(ctx context.Context, root *cobra.Command, args []string) error {
 	if args == nil {
 		args = []string{} // nil would make cobra take the process's own
 	}
 	root.SetArgs(args)
-	return root.ExecuteContext(ctx)
+	s.helpFailed = nil
+	if err := root.ExecuteContext(ctx); err != nil {
+		return err
+	}
+	return s.helpFailed
 }
 
 // root builds cobra's tree from the table.
@@ -59,8 +63,7 @@ func (s *Session) root() *cobra.Command {
 	root.SetOut(s.Out)
 	root.SetErr(s.Err)
 	root.SuggestionsMinimumDistance = 2 // letters; cobra's own choice
-	usual := root.HelpFunc()
-	root.SetHelpFunc(func(c *cobra.Command, args []string) { s.help(c, args, usual) })
+	root.SetHelpFunc(func(c *cobra.Command, _ []string) { s.helpFailed = s.help(c) })
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return &usage{fmt.Sprintf("%v: `%s --help` lists the flags", err, c.CommandPath())}
 	})
@@ -97,22 +100,20 @@ func (s *Session) helpVerb() *cobra.Command {
 			if err != nil || len(args) > 0 && about == c.Root() {
 				return &usage{fmt.Sprintf("there is no verb %q to explain: `hotroom help` lists them", strings.Join(args, " "))}
 			}
-			return about.Help()
+			return s.help(about)
 		},
 	}
 }
 
 // help explains the program or a verb; what cobra adds explains itself.
-func (s *Session) help(c *cobra.Command, args []string, usual func(*cobra.Command, []string)) {
+func (s *Session) help(c *cobra.Command) error {
 	if c == c.Root() {
-		s.Report(s.printRoot())
-		return
+		return s.printRoot()
 	}
 	if v, ok := Find(c.Name()); ok {
-		s.Report(s.PrintVerb(v, "hotroom "))
-		return
+		return s.PrintVerb(v, "hotroom ")
 	}
-	usual(c, args)
+	return c.Usage()
 }
 
 func (s *Session) completeNames(kind string) cobra.CompletionFunc {

@@ -29,7 +29,7 @@ func (s *Session) PrintVerb(v Verb, before string) error {
 	flags := pflag.NewFlagSet(v.Name, pflag.ContinueOnError)
 	v.Bind(flags)
 	st := s.style(s.OutTerminal, s.Plain)
-	text := before + strings.TrimSpace(v.Name+" "+v.Args) + ": " + v.Summary + "\n\n" + v.Help + "\n"
+	text := before + strings.TrimSpace(v.Name+" "+v.Args) + ": " + v.Summary + "\n\n" + st.paragraph(v.Help, 0)
 	if flags.HasFlags() {
 		text += st.heading("Its flags") + flags.FlagUsagesWrapped(st.width)
 	}

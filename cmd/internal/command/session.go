@@ -1,7 +1,6 @@
 package command
 
 import (
-	"errors"
 	"fmt"
 	"io"
 
@@ -20,7 +19,8 @@ type Session struct {
 	// Known is the question so far; the prompt keeps it from line to line.
 	Known advisor.Question
 
-	loaded *loaded
+	loaded     *loaded
+	helpFailed error // what went wrong in cobra's help, which cannot return it
 }
 
 // Options are the flags that every verb takes.
@@ -86,7 +86,7 @@ func (s *Session) Say(format string, args ...any) {
 // Print writes a result.
 func (s *Session) Print(text string) error {
 	if _, err := io.WriteString(s.Out, text); err != nil {
-		return errors.Join(errors.New("the answer cannot be written"), err)
+		return fmt.Errorf("the answer cannot be written: %w", err)
 	}
 	return nil
 }
