@@ -129,11 +129,13 @@ func (r *reader) placeWatts(a amount) {
 }
 
 // placeBare takes a number without a unit for the room where it stands beside
-// the word room or after at, and leaves it alone otherwise.
+// the word room, or after at with nothing behind it that it may count, and
+// leaves it alone otherwise.
 func (r *reader) placeBare(a amount) {
 	beside := a.to < len(r.tokens) && r.tokens[a.to].fold == "room" ||
 		r.before(a.from, "room") || r.before(a.from-1, "room") && r.before(a.from, "at", "is", "of")
-	if beside || r.before(a.from, "at") {
+	alone := a.to == len(r.tokens) || r.tokens[a.to].used || filler(r.tokens[a.to].fold)
+	if beside || alone && r.before(a.from, "at") {
 		r.set(a, &r.out.Question.RoomC, room, quantity.Temperature)
 	}
 }

@@ -12,9 +12,9 @@ func filler(fold string) bool { return strings.Contains(fillers, " "+fold+" ") }
 const fillers = "" +
 	" a about above all am an and any anything are around as at be been board board's boards " +
 	" build buy buying by c can carry carries case cause chassis chip chips clock clocked clocks computer " +
-	" cooled cooler cooling cope cpu cpu's cpus deg degree degrees do does doing else enough " +
+	" cooled cooler cooling cope could cpu cpu's cpus deg degree degrees do does doing else enough " +
 	" ever every feed fine for from fully get gets getting give given go going good got handle " +
-	" handled handles happy has have having heat heavy held hello help hi hold holds how i i'd " +
+	" handled handles happen happens happy has have having heat heavy held hello help here hi hold holds how i i'd " +
 	" i'll i'm i've if in inside into is isn't it it's its just keep keeps kind know let level " +
 	" like live load long look machine manage manages mainboard mainly make many may me mean meet might mobo " +
 	" more most motherboard mounted much my need needs now of ok okay on one or our pair " +

@@ -64,9 +64,9 @@ func isUnitWord(text string) bool {
 
 // tokens splits a sentence into words.
 func tokens(text string) []token {
-	fields := strings.Fields(text)
+	fields := strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) || r == '&' })
 	list := make([]token, 0, len(fields))
-	for _, f := range fields {
+	for _, f := range splitSums(fields) {
 		raw := strings.Trim(f, punctuation)
 		if raw == "" {
 			continue
@@ -74,6 +74,19 @@ func tokens(text string) []token {
 		t := token{raw: raw, fold: compact(raw)}
 		t.number, t.unit, _ = numeral(raw)
 		list = append(list, t)
+	}
+	return list
+}
+
+// splitSums takes "board+chip" apart, but not a number with its sign.
+func splitSums(fields []string) []string {
+	var list []string
+	for _, f := range fields {
+		if _, _, ok := numeral(f); ok {
+			list = append(list, f)
+			continue
+		}
+		list = append(list, strings.Split(f, "+")...)
 	}
 	return list
 }
