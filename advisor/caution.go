@@ -28,6 +28,9 @@ func (a *answer) cautions(judged rules.Judgement) []string {
 			list = append(list, c)
 		}
 	}
+	for _, o := range a.record.outliers {
+		list = append(list, fmt.Sprintf("The run %s is %.1f standard deviations away from what the other runs say of this board; it is used all the same: check it.", o.Run.ID, math.Abs(o.Residual)))
+	}
 	for _, u := range judged.Unjudged {
 		list = append(list, fmt.Sprintf("The rule %q was not judged: %s is not known.", u.Rule, strings.Join(u.Facts, ", ")))
 	}

@@ -9,25 +9,42 @@ import (
 
 // learn turns the runs into what is believed of every board.
 func (s *Snapshot) learn() {
-	observed := make(map[string][]evidence.Observation)
-	var boards [][]evidence.Observation
+	runs := make([][]*knowledge.Run, len(s.base.Boards))
+	observed := make([][]evidence.Observation, len(s.base.Boards))
 	for i := range s.base.Boards {
-		id := s.base.Boards[i].ID
-		var list []evidence.Observation
-		for _, run := range s.base.RunsOf(id) {
-			if run.Counts() {
-				list = append(list, s.observation(run))
-			}
-		}
-		if len(list) > 0 {
-			observed[id] = list
-			boards = append(boards, list)
+		runs[i] = counted(s.base.RunsOf(s.base.Boards[i].ID))
+		for _, run := range runs[i] {
+			observed[i] = append(observed[i], s.observation(run))
 		}
 	}
-	s.general = evidence.Learned(boards)
-	for id, p := range s.boards {
-		p.belief = evidence.Posterior(s.general, observed[id]).Bounded()
+	s.general = evidence.Learned(measured(observed))
+	for i := range s.base.Boards {
+		p := s.boards[s.base.Boards[i].ID]
+		p.belief = evidence.Posterior(s.general, observed[i]).Bounded()
+		s.findOutliers(runs[i], observed[i])
 	}
+}
+
+// counted lists the runs whose temperature is a value to learn from.
+func counted(runs []*knowledge.Run) []*knowledge.Run {
+	var list []*knowledge.Run
+	for _, run := range runs {
+		if run.Counts() {
+			list = append(list, run)
+		}
+	}
+	return list
+}
+
+// measured leaves out the boards of which nothing was observed.
+func measured(boards [][]evidence.Observation) [][]evidence.Observation {
+	var list [][]evidence.Observation
+	for _, observations := range boards {
+		if len(observations) > 0 {
+			list = append(list, observations)
+		}
+	}
+	return list
 }
 
 // observation reads a counted run as one equation in the board's coefficients,

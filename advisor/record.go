@@ -22,7 +22,8 @@ type record struct {
 	packageGap     float64        // of the nearest run, percent of the answer's power; NaN: none
 	roomGapK       float64        // of the nearest run; NaN: none
 	word           string
-	removedPercent float64 // of the parts-only uncertainty; NaN when the board cannot settle
+	removedPercent float64   // of the parts-only uncertainty; NaN when the board cannot settle
+	outliers       []Outlier // among these runs
 }
 
 // closePercent is how near a run's package power must be for the answer to
@@ -42,6 +43,11 @@ func (s *Snapshot) record(a *answer) record {
 	r.firmwares = len(firmwares)
 	if own := a.parts.board.Firmware; own != "" {
 		r.firmwareOther = slices.ContainsFunc(firmwares, func(f string) bool { return f != own })
+	}
+	for _, o := range s.outliers {
+		if o.Run.Board == a.parts.board.ID {
+			r.outliers = append(r.outliers, o)
+		}
 	}
 	if a.settles {
 		r.removedPercent = a.removedPercent(&a.parts.belief)
@@ -71,15 +77,27 @@ func (r *record) count(run *knowledge.Run, a *answer) {
 	if !run.Counts() {
 		return
 	}
-	if r.word == Estimated {
-		r.word = Projected
-	}
-	gap := 100 * math.Abs(*run.PackageW/a.demand.PackageW-1)
-	if run.Outcome == knowledge.Settled && sameChip && gap <= closePercent {
-		r.word = Measured
-	}
+	r.word = better(r.word, run, a.chip.ID, a.demand.PackageW)
+	gap := gapPercent(run, a.demand.PackageW)
 	roomGap := math.Abs(run.RoomC - a.roomC)
 	if r.nearest == nil || gap < r.packageGap || (gap == r.packageGap && roomGap < r.roomGapK) {
 		r.nearest, r.packageGap, r.roomGapK = run, gap, roomGap
 	}
+}
+
+// better gives the evidence word after one more counted run, for a chip at a
+// package power in W.
+func better(word string, run *knowledge.Run, chipID string, packageW float64) string {
+	if run.Outcome == knowledge.Settled && run.Chip == chipID && gapPercent(run, packageW) <= closePercent {
+		return Measured
+	}
+	if word == Estimated {
+		return Projected
+	}
+	return word
+}
+
+// gapPercent gives how far a run's package power is from another in W.
+func gapPercent(run *knowledge.Run, packageW float64) float64 {
+	return 100 * math.Abs(*run.PackageW/packageW-1)
 }

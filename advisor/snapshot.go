@@ -21,6 +21,8 @@ type Snapshot struct {
 	boards  map[string]*parts
 	curves  map[string]*chip.Curve
 	general evidence.Belief // about a board of which nothing was measured
+
+	outliers []Outlier
 }
 
 // parts is a board worked up for the model.
