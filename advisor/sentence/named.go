@@ -24,6 +24,10 @@ func (r *reader) exactName(from, to int) {
 		key += t.fold
 	}
 	things := r.names.exact[key]
+	if len(things) > 0 && r.aWorry(things, from, to) {
+		r.use(from, to)
+		return
+	}
 	if len(things) == 0 || to-from == 1 && filler(key) || r.misleading(things, to) || r.aPlace(things, from) {
 		return
 	}
@@ -43,6 +47,14 @@ func (r *reader) misleading(things []thing, next int) bool {
 		return false
 	}
 	return slices.Contains([]string{"bench", "case", "air", "frame"}, r.tokens[next].fold)
+}
+
+// aWorry recognises a room's word that is said of the board and not of the
+// room: "too hot", "does it run hot", "hot spot".
+func (r *reader) aWorry(things []thing, from, to int) bool {
+	return things[0].kind == room && to-from == 1 &&
+		(r.before(from, "too", "how", "so", "run", "runs", "running", "get", "gets", "getting", "stay", "stays", "keep") ||
+			to < len(r.tokens) && slices.Contains([]string{"spot", "spots"}, r.tokens[to].fold))
 }
 
 // aPlace holds back a load's word that names where somebody is: "in my

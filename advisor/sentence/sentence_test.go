@@ -90,6 +90,8 @@ func TestRead(t *testing.T) {
 		// What cannot be placed is said.
 		{"gorse lite with 3 fans and a 125 W thing", values{"board": "gorse-lite"}, []string{"3", "fans", "125", "W"}},
 		{"gorse lite at 1.5 km", values{"board": "gorse-lite"}, []string{"1.5", "km"}},
+		{"does the gorse lite run too hot with flint 10, and where is its hot spot", values{"board": "gorse-lite", "chip": "flint-10"}, []string{"spot"}},
+		{"will gorse lite stay cool in a hot room", values{"board": "gorse-lite", "room_c": 32.0}, nil},
 		{"not a hot room", values{"room_c": 32.0}, []string{"not"}},
 		{"harrow x40 pro with graphics", values{"board": "harrow-x40-pro"}, []string{"graphics"}},
 		{"", values{}, nil},

@@ -110,7 +110,7 @@ func (s *Session) Add(names *sentence.Names, question advisor.Question) advisor.
 }
 
 // fitting gives what is known, without the board or chip that the other half
-// of a new question leaves no place for.
+// of a new question leaves no place for, and without another chip's clock.
 func (s *Session) fitting(names *sentence.Names, question advisor.Question) advisor.Question {
 	known := s.Known
 	switch {
@@ -120,6 +120,10 @@ func (s *Session) fitting(names *sentence.Names, question advisor.Question) advi
 	case question.Chip != "" && question.Board == "" && known.Board != "" && !names.Fit(known.Board, question.Chip):
 		s.Say("the %s does not take the %s and was forgotten", known.Board, question.Chip)
 		known.Board = ""
+	}
+	if question.Chip != "" && question.Chip != s.Known.Chip && known.GHz != nil && question.GHz == nil {
+		s.Say("the target of %s was the %s's and was forgotten", sentence.Value("ghz", *known.GHz), s.Known.Chip)
+		known.GHz = nil
 	}
 	return known
 }

@@ -48,12 +48,15 @@ func openHistory(file string) *history {
 }
 
 // add keeps a line that was typed and reports whether it is worth keeping. A
-// history that cannot be written is no reason to disturb the person.
+// history that cannot be written is no reason to disturb the person. Two
+// prompts at once keep the lines of both.
 func (h *history) add(line string) bool {
 	if !h.remember(line) {
 		return false
 	}
-	_ = h.save()
+	now := openHistory(h.file) // another prompt may have added to it
+	now.remember(line)
+	_ = now.save()
 	return true
 }
 
@@ -70,8 +73,8 @@ func (h *history) remember(line string) bool {
 	return true
 }
 
-// save writes the whole file beside the old one and renames it, so that two
-// prompts never leave half a line.
+// save writes the whole file beside the old one and renames it, so that it is
+// never half written.
 func (h *history) save() error {
 	if h.file == "" {
 		return nil

@@ -37,6 +37,10 @@ func TestPipedLines(t *testing.T) {
 			"  board  slate\n", "nothing is remembered\n", 0},
 		{"a chip that does not fit is forgotten", "set board slate\nset chip q8\n", "" +
 			"  board  slate\n  chip  q8\n", "the slate does not take the q8 and was forgotten\n", 0},
+		{"another chip's clock is forgotten", "set chip v10\nset ghz 4.2\nset chip v6\n", "" +
+			"  chip  v10\n" +
+			"  chip  v10\n  ghz   4.2 GHz\n" +
+			"  chip  v6\n", "the target of 4.2 GHz was the v10's and was forgotten\n", 0},
 		{"a wrong name", "set colour red\n", "", "set takes a name and a value: board, chip, room, enclosure, cooler, load, setup,\n  power, current, ghz, graphics, altitude\n", 2},
 		{"a wrong value", "set setup fast\n", "", "hotroom: no setup is called \"fast\": give rated, shipped, open or custom\n", 2},
 		{"forget what is not there", "forget colour\n", "", "nothing is called \"colour\": forget takes board, chip, room, enclosure, cooler,\n  load, setup, power, current, ghz, graphics, altitude\n", 2},
@@ -178,7 +182,12 @@ func TestHistory(t *testing.T) {
 	h.add("  ")
 	h.add(strings.Repeat("x", longestKept+1))
 	h.add("escape \x1b[2J")
+	beside := openHistory(file)
+	beside.add("from another prompt")
+	h.add("line 100")
 	again := openHistory(file)
+	h.remember("from another prompt")
+	h.remember("line 100")
 	if !reflect.DeepEqual(again.lines, h.lines) || len(again.lines) != mostHistory {
 		t.Errorf("%d lines came back of %d", len(again.lines), len(h.lines))
 	}
