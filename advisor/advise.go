@@ -9,19 +9,28 @@ import (
 )
 
 // Advise answers a question from a snapshot: question → facts → rules →
-// advice. The error is a *Refusal where the question cannot be answered as
-// asked, or the context's error.
+// advice, and what would turn the answer into a yes. The error is a *Refusal
+// where the question cannot be answered as asked, or the context's error.
 func Advise(ctx context.Context, s *Snapshot, q Question) (Advice, error) {
 	if err := ctx.Err(); err != nil {
 		return Advice{}, err
 	}
-	sc, err := s.resolve(q)
+	a, advice, err := s.brief(q)
 	if err != nil {
 		return Advice{}, err
 	}
-	a := s.work(sc)
-	judged := s.book.Judge(a.gather())
-	return s.advice(a, judged), nil
+	advice.Changes = s.changes(a, advice.Verdict)
+	return advice, nil
+}
+
+// AdviseBriefly answers like Advise, but looks for no changes: for rankings,
+// sweeps and other long rows of questions.
+func AdviseBriefly(ctx context.Context, s *Snapshot, q Question) (Advice, error) {
+	if err := ctx.Err(); err != nil {
+		return Advice{}, err
+	}
+	_, advice, err := s.brief(q)
+	return advice, err
 }
 
 // advice puts the answer together for whoever reads it.
