@@ -1,13 +1,16 @@
 package command
 
 import (
+	"slices"
+
 	"hotroom/advisor"
 	"hotroom/advisor/sentence"
 	"hotroom/knowledge"
 )
 
 // Completions lists the names of a kind that a question can still use: of the
-// boards only those that take the chosen chip, and the other way round.
+// boards only those that take the chosen chip, and the other way round. Names
+// that would disturb a terminal are left out.
 func Completions(base *knowledge.Base, kind string, with advisor.Question) []string {
 	var list []string
 	switch kind {
@@ -28,9 +31,9 @@ func Completions(base *knowledge.Base, kind string, with advisor.Question) []str
 	case "setup":
 		return sentence.Setups()
 	default:
-		return surroundings(base, kind)
+		list = surroundings(base, kind)
 	}
-	return list
+	return slices.DeleteFunc(list, func(name string) bool { return safe(name) != name })
 }
 
 func surroundings(base *knowledge.Base, kind string) []string {
