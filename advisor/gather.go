@@ -105,7 +105,9 @@ func (a *answer) powerFacts() facts.Power {
 		density = loss / (area * 100)
 	}
 	return facts.Power{
-		PackageW: a.demand.PackageW, CoreA: a.demand.CoreA, Volts: a.demand.Volts, RegulatorLossW: loss,
+		// Rounded, so that a figure that meets a cap to the last bit does not
+		// count as above it.
+		PackageW: rounded(a.demand.PackageW), CoreA: rounded(a.demand.CoreA), Volts: a.demand.Volts, RegulatorLossW: loss,
 		RegulatorEfficiency: a.efficiency(), LossPerPhaseW: loss / float64(a.parts.board.Regulator.Phases),
 		TableExceeded: a.loss.PastTable, LossDensity: density,
 	}

@@ -188,17 +188,27 @@ func (s *Snapshot) resolveSetup(sc *scene) error {
 		return err
 	}
 	sc.setup = q.Setup
+	sc.caps = capsFor(*q, sc.parts.board, sc.chip)
 	switch q.Setup {
-	case SetupRated:
-		sc.caps = chip.RatedCaps(sc.chip)
 	case SetupShipped:
-		sc.caps = chip.ShippedCaps(sc.parts.board, sc.chip)
 		sc.sayFallbacks()
 	case SetupCustom:
-		sc.caps = chip.Caps{PowerW: q.PowerW, CurrentA: q.CurrentA}
 		sc.sayUncapped()
 	}
 	return nil
+}
+
+// capsFor gives the caps of a question's power setup.
+func capsFor(q Question, b *knowledge.Board, k *knowledge.Chip) chip.Caps {
+	switch q.Setup {
+	case SetupRated:
+		return chip.RatedCaps(k)
+	case SetupShipped:
+		return chip.ShippedCaps(b, k)
+	case SetupCustom:
+		return chip.Caps{PowerW: q.PowerW, CurrentA: q.CurrentA}
+	}
+	return chip.Caps{}
 }
 
 // sayFallbacks notes what the board's maker does not say of its limits.

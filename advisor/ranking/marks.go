@@ -1,0 +1,151 @@
+package ranking
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"hotroom/advisor"
+)
+
+// mark gives the places and marks what a buyer looks for. The rows are in
+// order, and all of them are there.
+func (r *Ranking) mark() {
+	r.places()
+	r.cheapest()
+	for i := range r.Rows {
+		r.Rows[i].Unbeaten = r.unbeaten(i)
+		r.Rows[i].BeatenBy = r.beatenBy(i)
+	}
+}
+
+// How little two boards may differ to share a place.
+const (
+	sameClockPercent = 1.0 // of the held clock
+	samePoints       = 5.0 // of the score
+)
+
+// places numbers the rows; a board that does not differ from the first of its
+// place by more than the difference is sure shares that place.
+func (r *Ranking) places() {
+	first := 0
+	for i := range r.Rows {
+		if i == 0 || !tied(&r.Rows[first], &r.Rows[i]) {
+			first = i
+			r.Rows[i].Place = fmt.Sprint(i + 1)
+			continue
+		}
+		shared := fmt.Sprintf("%d=", first+1)
+		r.Rows[first].Place, r.Rows[i].Place = shared, shared
+	}
+}
+
+// tied reports whether two boards cannot be told apart: same verdict, about the
+// same clock and score, and expected margins that differ by no more than the
+// standard uncertainty of their difference.
+func tied(a, b *Row) bool {
+	if a.Verdict != b.Verdict || math.Abs(a.Score-b.Score) > samePoints ||
+		math.Abs(a.Clock.SustainedGHz/b.Clock.SustainedGHz-1) > sameClockPercent/100 {
+		return false
+	}
+	if a.Margin.ExpectedC == nil || b.Margin.ExpectedC == nil {
+		return a.Margin.ExpectedC == nil && b.Margin.ExpectedC == nil
+	}
+	unsure := math.Hypot(*a.HotSpot.UncertaintyC, *b.HotSpot.UncertaintyC)
+	return math.Abs(*a.Margin.ExpectedC-*b.Margin.ExpectedC) <= unsure
+}
+
+// cheapest marks the cheapest board that is a yes, the better one of two at a
+// price.
+func (r *Ranking) cheapest() {
+	best := -1
+	for i := range r.Rows {
+		if r.Rows[i].Verdict == advisor.Yes && !math.IsInf(price(&r.Rows[i]), 1) && (best < 0 || price(&r.Rows[i]) < price(&r.Rows[best])) {
+			best = i
+		}
+	}
+	if best >= 0 {
+		r.Rows[best].Cheapest = true
+	}
+}
+
+// unbeaten reports whether no other board is at least as good on both price and
+// kept margin and better on one. A board without a price, or that is a no, is
+// not in the running.
+func (r *Ranking) unbeaten(i int) bool {
+	a := &r.Rows[i]
+	if a.Price == nil || a.Verdict == advisor.No {
+		return false
+	}
+	return !slices.ContainsFunc(r.Rows, func(b Row) bool {
+		return b.Price != nil && b.Verdict != advisor.No && b.Currency == a.Currency &&
+			*b.Price <= *a.Price && kept(&b) >= kept(a) && (*b.Price < *a.Price || kept(&b) > kept(a))
+	})
+}
+
+// beatenBy finds the cheapest board that costs less and is at least as good in
+// verdict, score, kept margin and clock, and better in margin or clock.
+func (r *Ranking) beatenBy(i int) *Beaten {
+	a := &r.Rows[i]
+	var by *Row
+	for j := range r.Rows {
+		if b := &r.Rows[j]; beats(b, a) && (by == nil || *b.Price < *by.Price) {
+			by = b
+		}
+	}
+	if by == nil {
+		return nil
+	}
+	beaten := &Beaten{
+		Board: by.Board, Name: by.Name, Price: *a.Price - *by.Price, Score: by.Score - a.Score,
+		SustainedGHz: rounded(by.Clock.SustainedGHz - a.Clock.SustainedGHz),
+	}
+	if a.Margin.KeptC != nil {
+		more := rounded(kept(by) - kept(a))
+		beaten.MarginKeptC = &more
+	}
+	return beaten
+}
+
+func beats(b, a *Row) bool {
+	if a.Price == nil || b.Price == nil || b.Margin.KeptC == nil || a.Currency != b.Currency {
+		return false
+	}
+	return *b.Price < *a.Price && standing(b.Verdict) <= standing(a.Verdict) && b.Score >= a.Score &&
+		kept(b) >= kept(a) && b.Clock.SustainedGHz >= a.Clock.SustainedGHz &&
+		(kept(b) > kept(a) || b.Clock.SustainedGHz > a.Clock.SustainedGHz)
+}
+
+// rounded rounds a difference to the four decimals of the answers.
+func rounded(v float64) float64 { return math.Round(v*1e4) / 1e4 }
+
+// narrow leaves out what was not asked for, and says how much.
+func (r *Ranking) narrow(o Options) {
+	dear, unpriced, other := 0, 0, 0
+	r.Rows = slices.DeleteFunc(r.Rows, func(row Row) bool {
+		switch {
+		case o.Budget != nil && row.Price == nil:
+			unpriced++
+		case o.Budget != nil && *row.Price > *o.Budget:
+			dear++
+		case len(o.Only) > 0 && !slices.Contains(o.Only, row.Verdict):
+			other++
+		default:
+			return false
+		}
+		return true
+	})
+	r.note(dear, "cost more than the budget")
+	r.note(unpriced, "have no known price, so the budget cannot be held against them")
+	r.note(other, "have another verdict than asked for")
+	if o.Top > 0 && len(r.Rows) > o.Top {
+		r.note(len(r.Rows)-o.Top, "follow below those shown")
+		r.Rows = r.Rows[:o.Top]
+	}
+}
+
+func (r *Ranking) note(boards int, what string) {
+	if boards > 0 {
+		r.Notes = append(r.Notes, fmt.Sprintf("%d more: they %s.", boards, what))
+	}
+}
