@@ -17,10 +17,22 @@ const (
 )
 
 // Unlike lists why two runs cannot be compared directly, in words; nothing
-// when they can. Runs of different chips, or that gave no temperature, never
-// can. A different power setup is no reason where both held the same clock,
-// since the clock then stands for what the regulator fed.
+// when they can: other conditions, another held clock, or no temperature.
 func Unlike(base *knowledge.Base, a, b *knowledge.Run) []string {
+	why := OtherConditions(base, a, b)
+	switch {
+	case !a.Counts() || !b.Counts():
+		why = append(why, noTemperature(a, b))
+	case a.Setup == b.Setup && !sameClock(a, b):
+		why = append(why, "held clocks of "+clocks(a, b))
+	}
+	return why
+}
+
+// OtherConditions lists in which respects two runs were made under other
+// conditions, in words. A different power setup is none where both held the
+// same clock, since the clock then stands for what the regulator fed.
+func OtherConditions(base *knowledge.Base, a, b *knowledge.Run) []string {
 	var why []string
 	add := func(different bool, format string, args ...any) {
 		if different {
@@ -28,9 +40,7 @@ func Unlike(base *knowledge.Base, a, b *knowledge.Run) []string {
 		}
 	}
 	add(a.Chip != b.Chip, "chips %s and %s", a.Chip, b.Chip)
-	add(!a.Counts() || !b.Counts(), "%s", noTemperature(a, b))
 	add(a.Setup != b.Setup && !sameClock(a, b), "power setups %s and %s at %s", orNone(a.Setup), orNone(b.Setup), clocks(a, b))
-	add(a.Setup == b.Setup && a.Counts() && b.Counts() && !sameClock(a, b), "held clocks of %s", clocks(a, b))
 	add(math.Abs(a.RoomC-b.RoomC) > sameRoomC, "rooms of %.1f and %.1f °C", a.RoomC, b.RoomC)
 	add(class(base, a) != class(base, b), "thermometers of ±%g and ±%g °C", class(base, a), class(base, b))
 	add(a.Enclosure != b.Enclosure, "enclosures %s and %s", a.Enclosure, b.Enclosure)
