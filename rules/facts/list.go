@@ -2,7 +2,8 @@ package facts
 
 import (
 	"math"
-	"reflect"
+	"slices"
+	"strings"
 )
 
 // Fact describes one leaf of Facts and reads it out of any Facts.
@@ -12,7 +13,10 @@ type Fact struct {
 	Unit    string // "K", "°C", "word", "yes/no" …
 	Meaning string
 
-	index []int // where it stands in Facts
+	// One of these finds the field; the fact's type says which.
+	number func(*Facts) *float64
+	word   func(*Facts) *string
+	yesNo  func(*Facts) *bool
 }
 
 // Type is the type of a fact.
@@ -25,56 +29,66 @@ const (
 	YesNo  Type = "yes/no"
 )
 
-// List gives every fact in the order of the struct. It is worked out anew at
-// each call; keep the result where it is needed often.
+// group is one field of Facts with its leaves.
+type group struct {
+	name  string
+	facts []Fact
+}
+
+// List gives every fact in the order of the struct.
 func List() []Fact {
 	var all []Fact
-	groups := reflect.TypeFor[Facts]()
-	for g := range groups.NumField() {
-		group := groups.Field(g)
-		for i := range group.Type.NumField() {
-			all = append(all, leaf(group, group.Type.Field(i)))
+	for i := range groups {
+		all = append(all, groups[i].facts...)
+	}
+	return slices.Clip(all)
+}
+
+// Find gives the fact of a full name.
+func Find(name string) (Fact, bool) {
+	before, leaf, _ := strings.Cut(name, ".")
+	for i := range groups {
+		if groups[i].name != before {
+			continue
+		}
+		for j := range groups[i].facts {
+			if f := &groups[i].facts[j]; f.Name[len(before)+1:] == leaf {
+				return *f, true
+			}
 		}
 	}
-	return all
+	return Fact{}, false
 }
 
-func leaf(group, field reflect.StructField) Fact {
-	return Fact{
-		Name:    group.Tag.Get("expr") + "." + field.Tag.Get("expr"),
-		Type:    typeOf(field.Type),
-		Unit:    field.Tag.Get("unit"),
-		Meaning: field.Tag.Get("doc"),
-		index:   []int{group.Index[0], field.Index[0]},
-	}
-}
+// NumberField gives what finds the fact's number in any facts; nil where the
+// fact is none.
+func (f Fact) NumberField() func(*Facts) *float64 { return f.number }
 
-func typeOf(t reflect.Type) Type {
-	switch t.Kind() {
-	case reflect.Float64:
-		return Number
-	case reflect.Bool:
-		return YesNo
-	default:
-		return Word
-	}
-}
+// WordField gives what finds the fact's word; nil where the fact is none.
+func (f Fact) WordField() func(*Facts) *string { return f.word }
 
-func (f Fact) field(from *Facts) reflect.Value {
-	return reflect.ValueOf(from).Elem().Field(f.index[0]).Field(f.index[1])
-}
+// YesNoField gives what finds the fact's yes or no; nil where it is neither.
+func (f Fact) YesNoField() func(*Facts) *bool { return f.yesNo }
 
 // Number reads a number in the fact's unit; NaN when it is unknown.
-func (f Fact) Number(from *Facts) float64 { return f.field(from).Float() }
+func (f Fact) Number(from *Facts) float64 { return *f.number(from) }
 
 // Word reads a word; empty where there is nothing to say.
-func (f Fact) Word(from *Facts) string { return f.field(from).String() }
+func (f Fact) Word(from *Facts) string { return *f.word(from) }
 
 // YesNo reads a yes or no.
-func (f Fact) YesNo(from *Facts) bool { return f.field(from).Bool() }
+func (f Fact) YesNo(from *Facts) bool { return *f.yesNo(from) }
 
 // Value reads the fact as a float64, a string or a bool.
-func (f Fact) Value(from *Facts) any { return f.field(from).Interface() }
+func (f Fact) Value(from *Facts) any {
+	switch f.Type {
+	case Number:
+		return f.Number(from)
+	case YesNo:
+		return f.YesNo(from)
+	}
+	return f.Word(from)
+}
 
 // Unknown reports whether the fact is a number that nobody knows.
 func (f Fact) Unknown(from *Facts) bool {
@@ -84,11 +98,21 @@ func (f Fact) Unknown(from *Facts) bool {
 // Set writes a float64, a string or a bool into the facts, and reports
 // whether the value is of the fact's type.
 func (f Fact) Set(into *Facts, value any) bool {
-	given := reflect.ValueOf(value)
-	field := f.field(into)
-	if !given.IsValid() || given.Type() != field.Type() {
+	switch v := value.(type) {
+	case float64:
+		return put(f.number, into, v)
+	case string:
+		return put(f.word, into, v)
+	case bool:
+		return put(f.yesNo, into, v)
+	}
+	return false
+}
+
+func put[T any](field func(*Facts) *T, into *Facts, value T) bool {
+	if field == nil {
 		return false
 	}
-	field.Set(given)
+	*field(into) = value
 	return true
 }

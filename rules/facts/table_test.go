@@ -1,0 +1,94 @@
+package facts
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"reflect"
+	"strings"
+	"testing"
+)
+
+var update = flag.Bool("update", false, "write table.go from the struct")
+
+// The table that saves every program's start from looking through the struct
+// says exactly what the struct says.
+func TestTableIsOfTheStruct(t *testing.T) {
+	if *update {
+		if err := os.WriteFile("table.go", []byte(table()), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	got, err := os.ReadFile("table.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if string(got) != table() {
+		t.Error("table.go is behind the struct: run go generate here")
+	}
+}
+
+func table() string {
+	var b strings.Builder
+	b.WriteString("// Code generated from the struct Facts by table_test.go; DO NOT EDIT.\n\npackage facts\n\n" +
+		"//go:generate go test -run TestTableIsOfTheStruct -update .\n\n" +
+		"// groups is every fact in the order of the struct.\nvar groups = [...]group{\n")
+	of := reflect.TypeFor[Facts]()
+	for i := range of.NumField() {
+		g := of.Field(i)
+		fmt.Fprintf(&b, "\t{%q, []Fact{\n", g.Tag.Get("expr"))
+		for j := range g.Type.NumField() {
+			b.WriteString(line(g, g.Type.Field(j)))
+		}
+		b.WriteString("\t}},\n")
+	}
+	b.WriteString("}\n")
+	return b.String()
+}
+
+// line writes the entry of one fact.
+func line(g, f reflect.StructField) string {
+	kind, field := "Word", "word"
+	switch f.Type.Kind() {
+	case reflect.Float64:
+		kind, field = "Number", "number"
+	case reflect.Bool:
+		kind, field = "YesNo", "yesNo"
+	}
+	return fmt.Sprintf("\t\t{Name: %q, Type: %s, Unit: %q, Meaning: %q, %s: func(f *Facts) *%s { return &f.%s.%s }},\n",
+		g.Tag.Get("expr")+"."+f.Tag.Get("expr"), kind, f.Tag.Get("unit"), f.Tag.Get("doc"), field, f.Type, g.Name, f.Name)
+}
+
+func TestFactsAreFoundByName(t *testing.T) {
+	for _, want := range List() {
+		if got, ok := Find(want.Name); !ok || got.Name != want.Name || got.Meaning != want.Meaning {
+			t.Errorf("%s gives %+v", want.Name, got)
+		}
+	}
+	for _, name := range []string{"", "board", "board.", "board.idx", ".id", "id", "boar.id", "board.id.id"} {
+		if got, ok := Find(name); ok {
+			t.Errorf("%q gives %s", name, got.Name)
+		}
+	}
+}
+
+// Every fact reads and writes its own field and no other.
+func TestEveryFactHasItsOwnField(t *testing.T) {
+	var f Facts
+	seen := map[any]string{}
+	for _, fact := range List() {
+		var field any
+		switch fact.Type {
+		case Number:
+			field = fact.NumberField()(&f)
+		case Word:
+			field = fact.WordField()(&f)
+		case YesNo:
+			field = fact.YesNoField()(&f)
+		}
+		if other := seen[field]; other != "" {
+			t.Errorf("%s and %s share a field", fact.Name, other)
+		}
+		seen[field] = fact.Name
+	}
+}
