@@ -120,7 +120,7 @@ func (l *loader) rules(records []ruleRecord) []rule {
 	l.names(records)
 	compiled := make([]rule, len(records))
 	half := len(records) / 2
-	beside := &loader{compiler: l.compiler.Fork(), table: l.table}
+	beside := &loader{compiler: expression.NewCompiler(), table: l.table}
 	done := make(chan struct{})
 	go func() {
 		defer close(done)

@@ -63,7 +63,7 @@ func (c *check) known(at *ast.Node, x ast.Node) Kind {
 		return Bad
 	}
 	name, _ := dotted(member)
-	c.asked[name] = true
+	c.asked = append(c.asked, name)
 	return YesNo
 }
 

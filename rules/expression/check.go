@@ -13,26 +13,26 @@ import (
 )
 
 // check walks one expression, reports everything in it that rules may not
-// say, works out its kind, and rewrites it for the machine: whole numbers
+// say, works out its kind, and rewrites it in plainer terms: whole numbers
 // become decimal ones, so that 1/2 and 9e18+1 mean what they seem to; known(x)
 // and clamp become plain operators; a division looks at its divisor.
 type check struct {
-	*vocabulary
+	compiler *Compiler
 	scope    Scope
 	text     Text
 	problems document.Problems
-	seen     map[ast.Node]bool
+	seen     []ast.Node
 	mentions []facts.Fact
-	asked    map[string]bool // facts inside known(…)
-	outcome  bool            // score or vetoed is named
+	asked    []string // facts inside known(…)
+	outcome  bool     // score or vetoed is named
 }
 
 // kind checks the expression under a node. Every node is visited once.
 func (c *check) kind(at *ast.Node) Kind {
-	if c.seen[*at] {
+	if slices.Contains(c.seen, *at) {
 		return c.refuse(*at, "comparisons are chained", "compare two at a time, as in a < b && b < c")
 	}
-	c.seen[*at] = true
+	c.seen = append(c.seen, *at)
 	switch n := (*at).(type) {
 	case *ast.IntegerNode:
 		ast.Patch(at, &ast.FloatNode{Value: float64(n.Value)})
@@ -63,18 +63,29 @@ func (c *check) kind(at *ast.Node) Kind {
 
 // identifier is a name without a dot: score, vetoed, or a mistake.
 func (c *check) identifier(n *ast.IdentifierNode) Kind {
-	outcome := map[string]Kind{"score": Number, "vetoed": YesNo}[n.Value]
+	outcome := outcomeKind(n.Value)
 	switch {
 	case outcome != Bad && c.scope == ForVerdict:
 		c.outcome = true
 		return outcome
 	case outcome != Bad:
 		return c.refuse(n, n.Value+" is known only when all rules are judged", "use it in a verdict")
-	case c.groups[n.Value] != nil:
-		return c.refuse(n, n.Value+" is a group of facts",
-			fmt.Sprintf("name one of them, such as %s.%s", n.Value, c.groups[n.Value][0]))
+	}
+	if group := c.compiler.words().groups[n.Value]; group != nil {
+		return c.refuse(n, n.Value+" is a group of facts", fmt.Sprintf("name one of them, such as %s.%s", n.Value, group[0]))
 	}
 	return c.unknownName(n, n.Value)
+}
+
+// outcomeKind gives the kind of score or vetoed, Bad for any other name.
+func outcomeKind(name string) Kind {
+	switch name {
+	case "score":
+		return Number
+	case "vetoed":
+		return YesNo
+	}
+	return Bad
 }
 
 // member is group.fact.
@@ -83,7 +94,7 @@ func (c *check) member(n *ast.MemberNode) Kind {
 	if !ok {
 		return c.refuse(n, "this way of reaching into a fact is not available", "name a fact as group.fact")
 	}
-	fact, ok := c.facts[name]
+	fact, ok := facts.Find(name)
 	if !ok {
 		return c.unknownName(n, name)
 	}
@@ -124,7 +135,7 @@ func (c *check) unknownName(n ast.Node, name string) Kind {
 	if near, ok := nearest.Word(name, []string{"score", "vetoed"}); ok && c.scope == ForVerdict {
 		return c.refuse(n, what, didYouMean(near))
 	}
-	return c.refuse(n, what, c.suggest(name))
+	return c.refuse(n, what, c.compiler.words().suggest(name))
 }
 
 // refuse reports a problem where a node starts.

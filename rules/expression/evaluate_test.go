@@ -73,8 +73,8 @@ func TestNumbersAreFinite(t *testing.T) {
 	}
 }
 
-// The machine reads every fact as the struct holds it.
-func TestEveryFactReachesTheMachine(t *testing.T) {
+// Closures and machine read every fact as the struct holds it.
+func TestEveryFactIsRead(t *testing.T) {
 	scene := Scene{Facts: facts.Calm()}
 	values := func(i int, fact facts.Fact) any {
 		switch fact.Type {
@@ -103,6 +103,9 @@ func TestEveryFactReachesTheMachine(t *testing.T) {
 		if len(problems) > 0 {
 			t.Errorf("%s: %v", text, problems)
 			continue
+		}
+		for _, each := range []string{text, fact.Name} {
+			agree(t, each, &scene)
 		}
 		if got, err := e.Value(x); err != nil || got != values(i, fact) {
 			t.Errorf("%s gives %v, %v; want %v", text, got, err, values(i, fact))
@@ -138,34 +141,4 @@ func names(all []facts.Fact) string {
 		s += f.Name
 	}
 	return s
-}
-
-func FuzzCompile(f *testing.F) {
-	for _, seed := range []string{
-		`margin.kept_c < 5`, `a < (b < (c < 1)) < 2`, `known(board.price)`, `clamp(1, 2, 3) / 0`, `x?.y[1:2]`, `"a" + 'b' // c`,
-		`asked.setup in ["a"]`, "{a: 1}", "#", "::abs(1)", "1 | abs() | max(2)", "not not true", "if a {1} else {2}",
-	} {
-		f.Add(seed)
-	}
-	f.Fuzz(func(t *testing.T, text string) {
-		x, problems := NewCompiler().Compile(source(text), Bad, ForVerdict)
-		if (x == nil) != (len(problems) > 0) {
-			t.Fatalf("expression %v with problems %v", x, problems)
-		}
-		if x == nil {
-			return
-		}
-		var e Evaluator
-		e.See(Scene{Facts: facts.Calm()})
-		value, err := e.Value(x)
-		if err != nil {
-			if err.Error() != errDivision.Error() {
-				t.Fatalf("%q breaks: %v", text, err)
-			}
-			return
-		}
-		if got := map[Kind]string{Number: "float64", Word: "string", YesNo: "bool"}[x.Kind]; got != fmt.Sprintf("%T", value) {
-			t.Fatalf("%q promised %s and gave %T", text, x.Kind, value)
-		}
-	})
 }

@@ -1,6 +1,7 @@
-// Package expression turns the expressions of rules into programs, and runs
+// Package expression turns the expressions of rules into closures, and runs
 // them. It is the only package that knows the expression language (expr-lang);
-// everything else sees texts, facts, kinds and places.
+// everything else sees texts, facts, kinds and places. The language's own
+// machine is not part of the program: the tests hold the closures to it.
 //
 // The language is a small and total part of expr: facts, numbers, words in
 // quotes, true and false, comparisons, && || !, + - * /, ? :, x in [list],
@@ -11,10 +12,10 @@
 package expression
 
 import (
+	"math"
+
 	"hotroom/knowledge/document"
 	"hotroom/rules/facts"
-
-	"github.com/expr-lang/expr/vm"
 )
 
 // Kind is what an expression gives.
@@ -76,14 +77,20 @@ type Expression struct {
 	// Constant says that it names neither fact, score nor vetoed.
 	Constant bool
 
-	program *vm.Program
-	number  float64     // the value of a plain number
-	field   *facts.Fact // the fact, where the whole text is one
+	// The one of its kind works it out.
+	number number
+	word   word
+	yesNo  yesNo
+
+	needs []func(*facts.Facts) *float64 // the fields of Needs
 }
 
 // Unknown gives the names of the needed facts that nobody knows, nil when
 // the expression can be judged.
 func (x *Expression) Unknown(f *facts.Facts) []string {
+	if x.Known(f) {
+		return nil
+	}
 	var names []string
 	for _, need := range x.Needs {
 		if need.Unknown(f) {
@@ -91,6 +98,16 @@ func (x *Expression) Unknown(f *facts.Facts) []string {
 		}
 	}
 	return names
+}
+
+// Known reports whether all that it needs is known, so that it can be judged.
+func (x *Expression) Known(f *facts.Facts) bool {
+	for _, field := range x.needs {
+		if math.IsNaN(*field(f)) {
+			return false
+		}
+	}
+	return true
 }
 
 // Part is the piece of a text between two of its bytes, as a text.

@@ -6,13 +6,14 @@ import (
 
 	"hotroom/knowledge/document"
 
+	"github.com/expr-lang/expr/conf"
 	"github.com/expr-lang/expr/parser"
 )
 
 const mendSyntax = "write it as in margin.kept_c < 5"
 
 // parse reads the text into a tree, within the bounds.
-func (c *Compiler) parse(text Text) (tree *parser.Tree, problems document.Problems) {
+func parse(text Text) (tree *parser.Tree, problems document.Problems) {
 	source := text.String()
 	switch comment := commentAt(source); {
 	case strings.TrimSpace(source) == "":
@@ -28,12 +29,11 @@ func (c *Compiler) parse(text Text) (tree *parser.Tree, problems document.Proble
 	// is a mistake in the file and not the end of the program.
 	defer func() {
 		if r := recover(); r != nil {
-			c.parser = parser.Parser{}
 			problems = document.Problems{text.Problem(0, fmt.Sprintf("this cannot be read as an expression (%v)", r), mendSyntax)}
 		}
 	}()
-	c.parser = parser.Parser{}
-	tree, err := c.parser.Parse(source, c.config)
+	// A lean configuration starts quickly; what may be called is checked later.
+	tree, err := parser.ParseWithConfig(source, &conf.Config{MaxNodes: mostParts, DisableIfOperator: true})
 	if err != nil {
 		return nil, document.Problems{syntax(text, err)}
 	}

@@ -8,22 +8,20 @@ import (
 	"hotroom/rules/facts"
 )
 
-// vocabulary is everything that an expression may name.
+// vocabulary is everything that an expression may name, to find out what was
+// meant by a name that is no fact's.
 type vocabulary struct {
-	facts  map[string]facts.Fact
 	names  []string            // the facts' full names, in the struct's order
 	groups map[string][]string // group → its facts without the group
 }
 
 func newVocabulary(all []facts.Fact) *vocabulary {
 	v := &vocabulary{
-		facts:  make(map[string]facts.Fact, len(all)),
 		names:  make([]string, 0, len(all)),
 		groups: map[string][]string{},
 	}
 	for _, f := range all {
 		group, leaf, _ := strings.Cut(f.Name, ".")
-		v.facts[f.Name] = f
 		v.names = append(v.names, f.Name)
 		v.groups[group] = append(v.groups[group], leaf)
 	}
@@ -65,20 +63,17 @@ func didYouMean(names ...string) string {
 }
 
 // function is one of the few functions that rules may call.
-type function struct {
-	least, most int  // arguments
-	builtin     bool // one of expr's own
-}
+type function struct{ least, most int } // arguments
 
 var functions = map[string]function{
-	"abs":   {1, 1, true},
-	"ceil":  {1, 1, true},
-	"clamp": {3, 3, false},
-	"floor": {1, 1, true},
-	"known": {1, 1, false},
-	"max":   {2, 20, true},
-	"min":   {2, 20, true},
-	"round": {1, 1, true},
+	"abs":   {1, 1},
+	"ceil":  {1, 1},
+	"clamp": {3, 3},
+	"floor": {1, 1},
+	"known": {1, 1},
+	"max":   {2, 20},
+	"min":   {2, 20},
+	"round": {1, 1},
 }
 
 func functionNames() []string {

@@ -1,0 +1,148 @@
+package expression
+
+import (
+	"math"
+
+	"hotroom/rules/facts"
+
+	"github.com/expr-lang/expr/ast"
+)
+
+func (b *builder) number(n ast.Node) number {
+	if value, ok := constant(n); ok {
+		return func(*Evaluator) float64 { return value }
+	}
+	switch n := n.(type) {
+	case *ast.IdentifierNode:
+		return func(e *Evaluator) float64 { return e.scene.Score }
+	case *ast.MemberNode:
+		return readNumber(b.fact(n))
+	case *ast.UnaryNode:
+		return b.signed(n)
+	case *ast.BinaryNode:
+		return b.sum(n)
+	case *ast.ConditionalNode:
+		return choose(b.yesNo(n.Cond), b.number(n.Exp1), b.number(n.Exp2))
+	case *ast.BuiltinNode:
+		return b.function(n)
+	case *ast.CallNode:
+		return quotient(b.number(n.Arguments[0]), b.number(n.Arguments[1]))
+	}
+	b.uncovered = n
+	return nil
+}
+
+// constant reads a number with or without a sign.
+func constant(n ast.Node) (value float64, ok bool) {
+	switch n := n.(type) {
+	case *ast.FloatNode:
+		return n.Value, true
+	case *ast.UnaryNode:
+		if value, ok = constant(n.Node); n.Operator == "-" {
+			value = -value
+		}
+	}
+	return value, ok
+}
+
+func readNumber(fact facts.Fact) number {
+	field := fact.NumberField()
+	return func(e *Evaluator) float64 { return *field(&e.scene.Facts) }
+}
+
+func (b *builder) signed(n *ast.UnaryNode) number {
+	x := b.number(n.Node)
+	if n.Operator == "+" {
+		return x
+	}
+	return func(e *Evaluator) float64 { return -x(e) }
+}
+
+func (b *builder) sum(n *ast.BinaryNode) number {
+	left, right := b.number(n.Left), b.number(n.Right)
+	switch n.Operator {
+	case "+":
+		return func(e *Evaluator) float64 { return left(e) + right(e) }
+	case "-":
+		return func(e *Evaluator) float64 { return left(e) - right(e) }
+	case "*":
+		return func(e *Evaluator) float64 { return left(e) * right(e) }
+	}
+	b.uncovered = n
+	return nil
+}
+
+// quotient marks the evaluator where the divisor is zero: an infinite or
+// undefined number would otherwise compare as if it meant something. What is
+// worked out after that counts for nothing.
+func quotient(over, under number) number {
+	return func(e *Evaluator) float64 {
+		o, u := over(e), under(e)
+		if u == 0 {
+			e.dividedByZero = true
+			return 0
+		}
+		return o / u
+	}
+}
+
+func (b *builder) function(n *ast.BuiltinNode) number {
+	x := make([]number, len(n.Arguments))
+	for i := range x {
+		x[i] = b.number(n.Arguments[i])
+	}
+	switch n.Name {
+	case "abs":
+		return absolute(x[0])
+	case "ceil":
+		return func(e *Evaluator) float64 { return math.Ceil(x[0](e)) }
+	case "floor":
+		return func(e *Evaluator) float64 { return math.Floor(x[0](e)) }
+	case "round":
+		return func(e *Evaluator) float64 { return math.Round(x[0](e)) }
+	case "max":
+		return largest(x)
+	case "min":
+		return smallest(x)
+	}
+	b.uncovered = n
+	return nil
+}
+
+// absolute leaves the sign of a zero and of an unknown alone, as expr does.
+func absolute(x number) number {
+	return func(e *Evaluator) float64 {
+		v := x(e)
+		if v < 0 {
+			return -v
+		}
+		return v
+	}
+}
+
+// largest passes over an unknown number unless it comes first, as expr does;
+// one that needs it is not judged in the first place.
+func largest(x []number) number {
+	return func(e *Evaluator) float64 {
+		most := x[0](e)
+		for _, next := range x[1:] {
+			if v := next(e); most < v {
+				most = v
+			}
+		}
+		return most
+	}
+}
+
+// smallest is like largest.
+func smallest(x []number) number {
+	return func(e *Evaluator) float64 {
+		least := x[0](e)
+		for _, next := range x[1:] {
+			if v := next(e); least > v {
+				least = v
+			}
+		}
+		return least
+	}
+}

@@ -1,0 +1,115 @@
+package expression
+
+import (
+	"slices"
+	"strings"
+
+	"hotroom/rules/facts"
+
+	"github.com/expr-lang/expr/ast"
+)
+
+func (b *builder) yesNo(n ast.Node) yesNo {
+	switch n := n.(type) {
+	case *ast.BoolNode:
+		value := n.Value
+		return func(*Evaluator) bool { return value }
+	case *ast.IdentifierNode:
+		return func(e *Evaluator) bool { return e.scene.Vetoed }
+	case *ast.MemberNode:
+		return readYesNo(b.fact(n))
+	case *ast.UnaryNode:
+		x := b.yesNo(n.Node)
+		return func(e *Evaluator) bool { return !x(e) }
+	case *ast.BinaryNode:
+		return b.condition(n)
+	case *ast.ConditionalNode:
+		return choose(b.yesNo(n.Cond), b.yesNo(n.Exp1), b.yesNo(n.Exp2))
+	}
+	b.uncovered = n
+	return nil
+}
+
+func readYesNo(fact facts.Fact) yesNo {
+	field := fact.YesNoField()
+	return func(e *Evaluator) bool { return *field(&e.scene.Facts) }
+}
+
+func (b *builder) condition(n *ast.BinaryNode) yesNo {
+	switch n.Operator {
+	case "&&", "and":
+		left, right := b.yesNo(n.Left), b.yesNo(n.Right)
+		return func(e *Evaluator) bool { return left(e) && right(e) }
+	case "||", "or":
+		left, right := b.yesNo(n.Left), b.yesNo(n.Right)
+		return func(e *Evaluator) bool { return left(e) || right(e) }
+	case "<", "<=", ">", ">=":
+		return b.order(n)
+	case "contains":
+		return words(b.word(n.Left), b.word(n.Right), strings.Contains)
+	case "startsWith":
+		return words(b.word(n.Left), b.word(n.Right), strings.HasPrefix)
+	case "endsWith":
+		return words(b.word(n.Left), b.word(n.Right), strings.HasSuffix)
+	case "in":
+		return b.membership(n)
+	case "==":
+		return b.equal(n)
+	case "!=":
+		equal := b.equal(n)
+		return func(e *Evaluator) bool { return !equal(e) }
+	}
+	b.uncovered = n
+	return nil
+}
+
+func words(left, right word, test func(s, part string) bool) yesNo {
+	return func(e *Evaluator) bool { return test(left(e), right(e)) }
+}
+
+func (b *builder) equal(n *ast.BinaryNode) yesNo {
+	switch b.kind(n.Left) {
+	case Word:
+		return b.equalWords(n)
+	case YesNo:
+		left, right := b.yesNo(n.Left), b.yesNo(n.Right)
+		return func(e *Evaluator) bool { return left(e) == right(e) }
+	}
+	left, right := b.number(n.Left), b.number(n.Right)
+	return func(e *Evaluator) bool { return left(e) == right(e) }
+}
+
+func (b *builder) equalWords(n *ast.BinaryNode) yesNo {
+	left := b.word(n.Left)
+	if literal, ok := n.Right.(*ast.StringNode); ok {
+		value := literal.Value
+		return func(e *Evaluator) bool { return left(e) == value }
+	}
+	right := b.word(n.Right)
+	return func(e *Evaluator) bool { return left(e) == right(e) }
+}
+
+// membership is x in [list of constants].
+func (b *builder) membership(n *ast.BinaryNode) yesNo {
+	list, ok := n.Right.(*ast.ArrayNode)
+	if !ok {
+		b.uncovered = n
+		return nil
+	}
+	if b.kind(n.Left) == Word {
+		return among(b.word(n.Left), listed(list, func(n ast.Node) string { return n.(*ast.StringNode).Value }))
+	}
+	return among(b.number(n.Left), listed(list, func(n ast.Node) float64 { return n.(*ast.FloatNode).Value }))
+}
+
+func listed[T any](list *ast.ArrayNode, read func(ast.Node) T) []T {
+	values := make([]T, len(list.Nodes))
+	for i := range values {
+		values[i] = read(list.Nodes[i])
+	}
+	return values
+}
+
+func among[T comparable](x func(*Evaluator) T, values []T) yesNo {
+	return func(e *Evaluator) bool { return slices.Contains(values, x(e)) }
+}
