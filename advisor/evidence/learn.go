@@ -3,6 +3,7 @@ package evidence
 import (
 	"math"
 
+	"hotroom/advisor/uncertainty"
 	"hotroom/knowledge"
 )
 
@@ -30,7 +31,11 @@ func MeasurementNoise(t *knowledge.Thermometer, hotC float64) float64 {
 	if t != nil {
 		tolerance = max(t.ClassC, t.ClassPercent/100*math.Abs(hotC))
 	}
-	return tolerance*tolerance/3 + placementK*placementK + roomK*roomK
+	return uncertainty.Budget{
+		uncertainty.Within("thermometer", tolerance),
+		uncertainty.Deviation("probe placement", placementK),
+		uncertainty.Deviation("room temperature", roomK),
+	}.Variance()
 }
 
 // Posterior gives the belief about a board after its observations.
