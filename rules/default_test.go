@@ -11,7 +11,7 @@ import (
 
 // Nothing speaks against a calm board.
 func TestCalmIsCalm(t *testing.T) {
-	j := loadDefault(t).Judge(facts.Calm())
+	j := defaultBook(t).Judge(facts.Calm())
 	for _, f := range j.Fired {
 		if f.Kind != Merit {
 			t.Errorf("%s fires: %s", f.Rule, f.Text)
@@ -24,7 +24,7 @@ func TestCalmIsCalm(t *testing.T) {
 }
 
 func TestDefaultRulesAreDocumented(t *testing.T) {
-	all := loadDefault(t).Rules()
+	all := defaultBook(t).Rules()
 	if len(all) < 28 {
 		t.Errorf("only %d rules", len(all))
 	}
@@ -37,7 +37,7 @@ func TestDefaultRulesAreDocumented(t *testing.T) {
 
 // Every rule shows both sides by example, and its text is short.
 func TestDefaultExamples(t *testing.T) {
-	b := loadDefault(t)
+	b := defaultBook(t)
 	file, src := Default()
 	l := records(t, file, src)
 	for i, r := range b.Rules() {
@@ -106,7 +106,7 @@ func TestDefaultVerdicts(t *testing.T) {
 	for _, test := range tests {
 		f := facts.Calm()
 		test.change(&f)
-		if j := loadDefault(t).Judge(f); j.Verdict != test.id || j.Say != test.say || len(j.Faults) > 0 {
+		if j := defaultBook(t).Judge(f); j.Verdict != test.id || j.Say != test.say || len(j.Faults) > 0 {
 			t.Errorf("%s: got %s, %q, score %v, faults %v", test.name, j.Verdict, j.Say, j.Score, j.Faults)
 		}
 	}
@@ -125,7 +125,7 @@ var worse = map[string]float64{
 // Taking any of these figures further the wrong way never gains a point nor a
 // better verdict.
 func TestDefaultIsMonotone(t *testing.T) {
-	b := loadDefault(t)
+	b := defaultBook(t)
 	byName := map[string]facts.Fact{}
 	var names []string
 	for _, f := range facts.List() {
@@ -155,7 +155,7 @@ func TestDefaultIsMonotone(t *testing.T) {
 
 // Taking the heatsink away never gains a point, however small it was.
 func TestNoHeatsinkIsNoBetter(t *testing.T) {
-	b := loadDefault(t)
+	b := defaultBook(t)
 	rapid.Check(t, func(t *rapid.T) {
 		f := facts.Calm()
 		f.Power.LossDensity = rapid.Float64Range(0, 200).Draw(t, "density")
@@ -176,11 +176,14 @@ func TestPointsReadOnlyMonotoneFacts(t *testing.T) {
 		"board.heatsink_shape": true, "chip.current_max_a": true, "chip.rated_power_w": true, "evidence.word": true, "evidence.crashed": true,
 		"power.table_exceeded": true,
 	}
-	for _, r := range loadDefault(t).rules {
-		if r.points == nil {
+	all := defaultBook(t).rules
+	for i := range all {
+		r := &all[i]
+		points := r.points.expression()
+		if points == nil {
 			continue
 		}
-		for _, f := range append(r.when.Mentions, r.points.Mentions...) {
+		for _, f := range append(r.when.Mentions, points.Mentions...) {
 			if worse[f.Name] == 0 && !fixed[f.Name] {
 				t.Errorf("%s gives points and reads %s", r.Name, f.Name)
 			}

@@ -168,7 +168,7 @@ func TestFiredCarriesItsValues(t *testing.T) {
 }
 
 func TestExplainShowsEveryRule(t *testing.T) {
-	b := loadDefault(t)
+	b := defaultBook(t)
 	f := facts.Calm()
 	f.Margin.KeptC = 2
 	all := b.Explain(f)
@@ -199,7 +199,7 @@ func TestExplainShowsEveryRule(t *testing.T) {
 }
 
 func TestTry(t *testing.T) {
-	b := loadDefault(t)
+	b := defaultBook(t)
 	f := facts.Calm()
 	f.Board.Price = math.NaN()
 	tests := []struct{ text, want string }{
@@ -250,7 +250,7 @@ func TestFormat(t *testing.T) {
 }
 
 func TestJudgeConcurrently(t *testing.T) {
-	b := loadDefault(t)
+	b := defaultBook(t)
 	want := b.Judge(facts.Calm())
 	var wg sync.WaitGroup
 	for range 8 {
@@ -267,7 +267,7 @@ func TestJudgeConcurrently(t *testing.T) {
 
 // Making any one number unknown never makes the default verdict better.
 func TestUnknownNeverHelpsDefault(t *testing.T) {
-	b := loadDefault(t)
+	b := defaultBook(t)
 	all := facts.List()
 	rapid.Check(t, func(t *rapid.T) {
 		f := facts.Calm()

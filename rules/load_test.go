@@ -10,7 +10,7 @@ import (
 	"hotroom/rules/facts"
 )
 
-func loadDefault(t testing.TB) *Book {
+func defaultBook(t testing.TB) *Book {
 	t.Helper()
 	book, problems := Load(Default())
 	for _, p := range problems {
@@ -25,12 +25,12 @@ func loadDefault(t testing.TB) *Book {
 func BenchmarkLoadDefault(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		loadDefault(b)
+		defaultBook(b)
 	}
 }
 
 func BenchmarkJudgeDefault(b *testing.B) {
-	book, calm := loadDefault(b), facts.Calm()
+	book, calm := defaultBook(b), facts.Calm()
 	b.ReportAllocs()
 	for b.Loop() {
 		book.Judge(calm)
@@ -62,7 +62,7 @@ func exampleFacts(t *testing.T, text document.Text) facts.Facts {
 
 func TestHashIsOfTheSource(t *testing.T) {
 	_, src := Default()
-	if got, want := loadDefault(t).Hash(), fmt.Sprintf("%x", sha256.Sum256(src)); got != want {
+	if got, want := defaultBook(t).Hash(), fmt.Sprintf("%x", sha256.Sum256(src)); got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}
 }

@@ -13,12 +13,10 @@ func (l *loader) verdicts(records []verdictRecord) []verdict {
 		} else if !last && !given(r.When) {
 			l.report(l.table.Problem(r.At, "this verdict has no when, so those after it are never reached", "add a when, or move it to the end"))
 		}
-		compiled[i] = verdict{
-			id:   r.ID.String(),
-			when: l.expression(r.When, expression.YesNo, expression.ForVerdict),
-			say:  l.template(r.Say, expression.ForVerdict),
-			at:   r.At,
-		}
+		v := &compiled[i]
+		v.id, v.at = r.ID.String(), r.At
+		v.when = l.expression(r.When, expression.YesNo, expression.ForVerdict)
+		v.say.pieces = l.template(r.Say, expression.ForVerdict)
 	}
 	return compiled
 }

@@ -15,47 +15,88 @@ type outcome struct {
 	broken  error
 }
 
-// try applies one rule.
-func (r *rule) try(e *expression.Evaluator) outcome {
-	if unknown := r.when.Unknown(e.Facts()); unknown != nil {
-		return outcome{unknown: unknown}
-	}
-	holds, err := e.YesNo(r.when)
-	if err != nil {
-		return outcome{broken: fmt.Errorf("when: %w", err)}
-	}
-	if !holds {
-		return outcome{}
-	}
-	return r.fire(e)
+// weight is what one rule came to before anything is put into words.
+type weight struct {
+	state  state
+	points float64
 }
 
-// fire works out the points and the text of a rule whose condition holds. A
-// veto needs neither to be a veto, so it fires even where one of them breaks.
-func (r *rule) fire(e *expression.Evaluator) outcome {
-	o := outcome{fired: true}
+type state uint8
+
+const (
+	silent        state = iota
+	fired               // the condition holds
+	unknownWhen         // the condition needs what nobody knows
+	unknownPoints       // it holds, and the points need what nobody knows
+	brokenWhen          // the condition breaks
+	brokenPoints        // it holds, and the points break or contradict the kind
+)
+
+// weigh works out the condition and, where it holds, the points.
+func (r *rule) weigh(e *expression.Evaluator) weight {
+	if !r.when.Known(e.Facts()) {
+		return weight{state: unknownWhen}
+	}
+	holds, err := e.YesNo(r.when)
+	switch {
+	case err != nil:
+		return weight{state: brokenWhen}
+	case !holds:
+		return weight{}
+	}
+	x := r.points.expression()
+	switch {
+	case x == nil:
+		return weight{state: fired}
+	case !x.Known(e.Facts()):
+		return weight{state: unknownPoints}
+	}
+	n, err := e.Number(x)
+	if err != nil || wrongSign(r.Kind, n) != "" {
+		return weight{state: brokenPoints}
+	}
+	return weight{fired, n}
+}
+
+// try applies one rule.
+func (r *rule) try(e *expression.Evaluator) outcome {
+	w := r.weigh(e)
+	switch w.state {
+	case silent:
+		return outcome{}
+	case unknownWhen:
+		return outcome{unknown: r.when.Unknown(e.Facts())}
+	case brokenWhen:
+		_, err := e.YesNo(r.when)
+		return outcome{broken: fmt.Errorf("when: %w", err)}
+	}
+	return r.fire(e, w)
+}
+
+// fire words a rule whose condition holds. A veto needs neither points nor
+// text to be a veto, so it fires even where one of them breaks.
+func (r *rule) fire(e *expression.Evaluator, w weight) outcome {
+	o := outcome{fired: w.state == fired || r.Kind == Veto, points: w.points}
 	o.text, o.broken = r.say.fill(e)
 	if o.broken != nil {
 		o.broken = fmt.Errorf("say: %w", o.broken)
 	}
-	if r.points == nil {
-		return o
+	switch w.state {
+	case unknownPoints:
+		o.unknown = r.points.expression().Unknown(e.Facts())
+	case brokenPoints:
+		o.broken = fmt.Errorf("points: %w", r.pointsFault(e))
 	}
-	if o.unknown = r.points.Unknown(e.Facts()); o.unknown != nil {
-		o.fired = r.Kind == Veto
-		return o
-	}
-	points, err := e.Number(r.points)
-	if err == nil && wrongSign(r.Kind, points) != "" {
-		err = fmt.Errorf("a %s may not have %v", r.Kind, points)
-	}
-	if err != nil {
-		o.broken = fmt.Errorf("points: %w", err)
-		o.fired = r.Kind == Veto
-		return o
-	}
-	o.points = points
 	return o
+}
+
+// pointsFault says how the points break.
+func (r *rule) pointsFault(e *expression.Evaluator) error {
+	n, err := e.Number(r.points.expression())
+	if err == nil {
+		err = fmt.Errorf("a %s may not have %v", r.Kind, n)
+	}
+	return err
 }
 
 // best gives the rank of the best verdict that the outcome leaves possible

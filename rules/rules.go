@@ -59,14 +59,14 @@ type Rule struct {
 type rule struct {
 	Rule
 	when   *expression.Expression
-	points *expression.Expression // nil for none
-	say    template
+	points points
+	say    say
 }
 
 type verdict struct {
 	id   string
 	when *expression.Expression // nil: always
-	say  template
+	say  say
 	at   token.Position
 }
 

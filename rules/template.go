@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"hotroom/knowledge/document"
 	"hotroom/rules/expression"
 )
 
@@ -29,7 +28,7 @@ const (
 
 // template parses a say: {expression} or {expression:decimals}, {{ and }} for
 // braces.
-func (l *loader) template(text document.Text, scope expression.Scope) template {
+func (l *loader) template(text expression.Text, scope expression.Scope) template {
 	s := text.String()
 	var pieces template
 	plain := strings.Builder{}
@@ -75,7 +74,7 @@ func closing(s string, from int) int {
 
 // piece compiles one {…}. A colon and a digit at its end, without a space
 // before them, say how many decimals.
-func (l *loader) piece(text document.Text, from, to int, scope expression.Scope) piece {
+func (l *loader) piece(text expression.Text, from, to int, scope expression.Scope) piece {
 	s := text.String()
 	p := piece{decimals: asDue}
 	if at := to - 2; at > from && s[at] == ':' && s[at-1] != ' ' && s[at+1] >= '0' && s[at+1] <= '9' {

@@ -96,12 +96,12 @@ func (b *Book) wording(at int, e *expression.Evaluator) *verdict {
 
 // ownWords gives a verdict that the catalogue has no words for.
 func ownWords(id string) *verdict {
-	say := map[string]string{
+	words := map[string]string{
 		No:       "No: a rule forbids it; the findings say which.",
 		Unknown:  "Unknown: too little is known to answer; the cautions say what is missing.",
 		WithCare: "With care: something that speaks against it could not be judged; the cautions say what.",
 	}
-	return &verdict{id: id, say: template{{plain: say[id]}}}
+	return &verdict{id: id, say: say{pieces: template{{plain: words[id]}}}}
 }
 
 // speak writes the verdict. One whose own text breaks is unknown at best.
