@@ -35,7 +35,7 @@ func (s *Snapshot) work(sc *scene) *answer {
 	if !a.settles {
 		return a
 	}
-	a.powerCeilingW, a.powerAtLeast = sc.powerCeiling()
+	a.powerCeilingW, a.powerAtLeast = sc.powerCeiling(a.sustained.estimate)
 	a.warmUp()
 	if c := sc.parts.board.Capacitor; c != nil {
 		a.capacitorC = ageing.Temperature(a.state.LocalC, a.state.HotC, c.LocalShare)

@@ -20,9 +20,10 @@ const ceilingToleranceK = 1e-6
 // caps allow is the right one at the ceiling, since the margin is used up
 // before the expected hot spot reaches any throttle temperature.
 func (s *scene) roomCeiling(held estimate) float64 {
+	near := held
 	kept := func(roomC float64) float64 {
-		e := s.estimate(held.demand, roomC)
-		return e.kept()
+		near = s.estimate(held.demand, roomC, &near)
+		return near.kept()
 	}
 	cold, hot := kept(coldestSearchC), kept(hottestSearchC)
 	if cold < 0 || hot > 0 {
@@ -34,11 +35,11 @@ func (s *scene) roomCeiling(held estimate) float64 {
 // powerCeiling finds the package power in W at which the kept margin is used
 // up, along the chip's own operating points whatever the caps. Where the last
 // point still has margin its power is given and atLeast is true; NaN where
-// even the first point has none.
-func (s *scene) powerCeiling() (packageW float64, atLeast bool) {
+// even the first point has none. Near is any estimate of the scene.
+func (s *scene) powerCeiling(near estimate) (packageW float64, atLeast bool) {
 	kept := func(ghz float64) float64 {
-		e := s.estimate(s.curve.At(ghz, s.load.Activity), s.roomC)
-		return e.kept()
+		near = s.estimate(s.curve.At(ghz, s.load.Activity), s.roomC, &near)
+		return near.kept()
 	}
 	first, last := s.curve.First(), s.curve.Last()
 	keptFirst, keptLast := kept(first), kept(last)

@@ -18,6 +18,7 @@ const oneSided95 = 1.6448536269514722
 // its limits.
 type estimate struct {
 	demand       chip.Demand
+	atRoomC      float64
 	loss         regulator.Loss
 	settles      bool
 	state        balance.State
@@ -25,13 +26,19 @@ type estimate struct {
 	limits       []limit.Limit
 }
 
-// estimate works out the hot spot at a demand in a room in °C.
-func (s *scene) estimate(d chip.Demand, roomC float64) estimate {
+// estimate works out the hot spot at a demand in a room in °C. Near is an
+// estimate at a similar demand or room, from which the balance is found
+// sooner; nil where there is none.
+func (s *scene) estimate(d chip.Demand, roomC float64, near *estimate) estimate {
 	around := s.surroundings
 	around.roomC = roomC
 	c, loss := around.balance(s.parts, drawn{packageW: d.PackageW, coreA: d.CoreA, volts: d.Volts})
-	e := estimate{demand: d, loss: loss}
-	e.state, e.settles = c.Solve()
+	e := estimate{demand: d, loss: loss, atRoomC: roomC}
+	if near != nil && near.settles {
+		e.state, e.settles = c.SolveNear(near.state.HotC + roomC - near.atRoomC)
+	} else {
+		e.state, e.settles = c.Solve()
+	}
 	if !e.settles {
 		e.limits = limit.All(s.parts.board, s.parts.stage, math.NaN())
 		return e

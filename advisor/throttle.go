@@ -24,7 +24,7 @@ type sustained struct {
 // spot meets it, but not below the chip's first operating point.
 func (s *scene) sustain() sustained {
 	held := s.curve.Hold(s.targetGHz, s.load.Activity, s.caps)
-	e := s.estimate(held.Demand, s.roomC)
+	e := s.estimate(held.Demand, s.roomC, nil)
 	out := sustained{estimate: e, limitedBy: held.LimitedBy, firstPoint: held.FirstPoint, held: e}
 	throttle := s.parts.board.Limit.HotSpotC
 	if throttle == nil || e.hot() <= *throttle {
@@ -38,7 +38,12 @@ func (s *scene) sustain() sustained {
 // lower finds the highest clock below fromGHz whose expected hot spot is at
 // most throttleC. True: even the first point is hotter.
 func (s *scene) lower(fromGHz, throttleC float64) (estimate, bool) {
-	at := func(ghz float64) estimate { return s.estimate(s.curve.At(ghz, s.load.Activity), s.roomC) }
+	var near *estimate
+	at := func(ghz float64) estimate {
+		e := s.estimate(s.curve.At(ghz, s.load.Activity), s.roomC, near)
+		near = &e
+		return e
+	}
 	first := at(s.curve.First())
 	if first.hot() > throttleC {
 		return first, true

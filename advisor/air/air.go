@@ -40,7 +40,7 @@ func Viscosity(tempC float64) float64 {
 // °C, by the US Standard Atmosphere 1976, eq. 53.
 func Conductivity(tempC float64) float64 {
 	t := tempC + ZeroCelsiusK
-	return 2.64638e-3 * t * math.Sqrt(t) / (t + 245.4*math.Pow(10, -12/t))
+	return 2.64638e-3 * t * math.Sqrt(t) / (t + 245.4*math.Exp(-12*math.Ln10/t))
 }
 
 // Film is air at the mean of surface and air temperature, where heat-transfer

@@ -3,6 +3,8 @@
 package balance
 
 import (
+	"math"
+
 	"hotroom/advisor/heat"
 	"hotroom/advisor/regulator"
 	"hotroom/advisor/root"
@@ -14,6 +16,8 @@ const (
 	RunawayC = 250.0
 
 	toleranceK = 1e-6 // of the balance
+	usualRiseK = 45.0 // over the room, where there is no better guess
+	mostTries  = 40   // along the secant
 	scanK      = 2.0  // step in which a balance below a runaway is looked for
 	slopeStepK = 0.01 // half step of the numerical slope
 )
@@ -63,50 +67,71 @@ func (c *Case) At(hotC float64) State {
 	return s
 }
 
-// excess is the right side less the left, K.
-func (c *Case) excess(hotC float64) float64 {
-	s := c.At(hotC)
-	return s.RightSideC - hotC
-}
-
 // Solve finds the lowest balance between the room and RunawayC, to 1e-6 K.
 // False: there is none, the board cannot settle.
-func (c *Case) Solve() (State, bool) {
-	low, high, ok := c.bracket()
+func (c *Case) Solve() (State, bool) { return c.SolveNear(c.RoomC + usualRiseK) }
+
+// SolveNear is Solve with a guess in °C, such as the balance of a similar case:
+// the better the guess, the sooner it is done; the result is the same.
+func (c *Case) SolveNear(guessC float64) (State, bool) {
+	s, ok := c.search(guessC)
 	if !ok {
 		return State{}, false
 	}
-	hot := low.at
-	if low.excess > 0 {
-		hot = root.Find(c.excess, low.at, low.excess, high.at, high.excess, toleranceK)
-	}
-	s := c.At(hot)
-	s.LoopGain = (c.At(hot+slopeStepK).RightSideC - c.At(hot-slopeStepK).RightSideC) / (2 * slopeStepK)
+	s.LoopGain = (c.At(s.HotC+slopeStepK).RightSideC - c.At(s.HotC-slopeStepK).RightSideC) / (2 * slopeStepK)
 	return s, s.LoopGain < 1
 }
 
-// end is one end of a bracket.
-type end struct{ at, excess float64 }
-
-// bracket finds two temperatures with a balance between them. The usual case
-// is decided by the two ends; where the far end runs away, a balance may still
-// lie below it, so that is looked for in small steps. Where the right side is
-// below the room already, the room is the balance.
-func (c *Case) bracket() (low, high end, ok bool) {
-	low = end{c.RoomC, c.excess(c.RoomC)}
-	if low.excess <= 0 {
-		return low, low, true
-	}
-	far := end{RunawayC, c.excess(RunawayC)}
-	if far.excess < 0 {
-		return low, far, true
-	}
-	for at := c.RoomC + scanK; at < RunawayC; at += scanK {
-		next := end{at, c.excess(at)}
-		if next.excess <= 0 {
-			return low, next, true
+// search follows the secant through the last two tries, which hardly bends,
+// between the lowest temperature known to be too low and the highest known to
+// be too high; where it leaves them, it halves.
+func (c *Case) search(guessC float64) (State, bool) {
+	low, high := c.RoomC, RunawayC
+	at := c.At(min(max(guessC, low), high))
+	next := at.RightSideC // the first step takes the right side at its word
+	for range mostTries {
+		if at.excess() > 0 {
+			low = at.HotC
+		} else {
+			high = at.HotC
 		}
-		low = next
+		switch {
+		case next >= RunawayC && high == RunawayC:
+			if end := c.At(RunawayC); end.excess() > 0 {
+				return c.scan()
+			}
+		case next <= c.RoomC && low == c.RoomC:
+			if room := c.At(c.RoomC); room.excess() <= 0 {
+				return room, true
+			}
+		}
+		if !(next > low && next < high) {
+			next = (low + high) / 2
+		}
+		last := at
+		at = c.At(next)
+		if math.Abs(at.HotC-last.HotC) <= toleranceK {
+			return at, true
+		}
+		next = at.HotC - at.excess()*(at.HotC-last.HotC)/(at.excess()-last.excess())
 	}
-	return low, far, false
+	return c.scan()
 }
+
+// scan looks for the lowest balance in small steps from the room: for the rare
+// case that the right side runs away, where one may still lie below.
+func (c *Case) scan() (State, bool) {
+	low := c.At(c.RoomC)
+	for low.HotC < RunawayC {
+		high := c.At(min(low.HotC+scanK, RunawayC))
+		if high.excess() <= 0 {
+			excess := func(hotC float64) float64 { s := c.At(hotC); return s.excess() }
+			return c.At(root.Find(excess, low.HotC, low.excess(), high.HotC, high.excess(), toleranceK)), true
+		}
+		low = high
+	}
+	return State{}, false
+}
+
+// excess is the right side less the left, K.
+func (s *State) excess() float64 { return s.RightSideC - s.HotC }

@@ -14,11 +14,17 @@ const (
 )
 
 // NusseltNatural gives the mean Nusselt number of a vertical plate in still
-// air from the Rayleigh and Prandtl numbers: Churchill and Chu's laminar
-// correlation (1975), for Ra up to 1e9.
-func NusseltNatural(rayleigh, prandtl float64) float64 {
-	wall := math.Pow(1+math.Pow(0.492/prandtl, 9.0/16), 4.0/9)
-	return 0.68 + 0.670*math.Pow(rayleigh, 0.25)/wall
+// air from the Rayleigh number and the wall factor of the air: Churchill and
+// Chu's laminar correlation (1975), for Ra up to 1e9.
+func NusseltNatural(rayleigh, wallFactor float64) float64 {
+	return 0.68 + 0.670*math.Sqrt(math.Sqrt(rayleigh))/wallFactor
+}
+
+// WallFactor gives the part of Churchill and Chu's correlation that depends on
+// the Prandtl number alone: [1 + (0.492/Pr)^(9/16)]^(4/9).
+func WallFactor(prandtl float64) float64 {
+	inner := math.Exp(9.0 / 16 * math.Log(0.492/prandtl)) // a power; the library's is slower
+	return math.Exp(4.0 / 9 * math.Log1p(inner))
 }
 
 // NusseltForced gives the mean Nusselt number of a flat plate in a laminar
@@ -42,7 +48,12 @@ func Rayleigh(f air.Film, riseK, heightM float64) float64 {
 // and forced convection add as cubes, the usual exponent for assisting flow
 // (Incropera, section 9.9).
 func Convection(f air.Film, riseK, heightM, speedMS float64) float64 {
-	natural := NusseltNatural(Rayleigh(f, riseK, heightM), f.Prandtl)
+	return convection(f, WallFactor(f.Prandtl), riseK, heightM, speedMS)
+}
+
+// convection is Convection with the wall factor at hand.
+func convection(f air.Film, wallFactor, riseK, heightM, speedMS float64) float64 {
+	natural := NusseltNatural(Rayleigh(f, riseK, heightM), wallFactor)
 	forced := NusseltForced(speedMS*heightM/f.KinematicM2S, f.Prandtl)
 	nusselt := math.Cbrt(natural*natural*natural + forced*forced*forced)
 	return nusselt * f.ConductWPerMK / heightM

@@ -83,11 +83,12 @@ func (p Path) Capacity() float64 {
 // fed back.
 func (p Path) Conductance(surfaceC, airC, pressurePa, speedMS float64) float64 {
 	film := air.FilmAt(pressurePa, surfaceC, airC)
+	wall := WallFactor(film.Prandtl)
 	rise := surfaceC - airC
-	board := Convection(film, rise, boardHeightM, boardSpeed*speedMS) + Radiation(boardEmissivity, surfaceC, airC)
+	board := convection(film, wall, rise, boardHeightM, boardSpeed*speedMS) + Radiation(boardEmissivity, surfaceC, airC)
 	g := board * p.BoardAreaM2
 	if p.SinkAreaM2 > 0 {
-		sink := Convection(film, rise, p.SinkHeightM, speedMS) + sinkRadiates*Radiation(sinkEmissivity, surfaceC, airC)
+		sink := convection(film, wall, rise, p.SinkHeightM, speedMS) + sinkRadiates*Radiation(sinkEmissivity, surfaceC, airC)
 		g += 1 / (1/(sink*p.SinkAreaM2*p.Factor) + p.PadKPerW)
 	}
 	return g
