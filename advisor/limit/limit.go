@@ -4,6 +4,7 @@ package limit
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -36,7 +37,7 @@ func StageC(maxC, deratingK, junctionKPerW, stageW float64) float64 {
 // watts in the switching stage (NaN: unknown), lowest first, unknown last.
 func All(b *knowledge.Board, s *knowledge.Stage, stageW float64) []Limit {
 	limits := []Limit{
-		{StageC(s.TempMaxC, s.DeratingC, s.JunctionKPerW, stageW), Stage, "the stage maker's junction maximum, derated", s.Source},
+		{StageC(s.TempMaxC, s.DeratingC, s.JunctionKPerW, stageW), Stage, "the stage maker", fmt.Sprintf("%s: junction maximum of %g °C, less %g °C of derating and the junction's own rise", s.Source, s.TempMaxC, s.DeratingC)},
 		laminate(b),
 	}
 	if b.Limit.HotSpotC != nil {
@@ -56,7 +57,7 @@ func key(l Limit) float64 {
 
 func laminate(b *knowledge.Board) Limit {
 	if slices.Contains(b.Defaulted, "laminate_c") {
-		return Limit{b.LaminateC, Laminate, "a default, no maker states it", "default: usual maximum operating temperature of FR-4 laminates, common practice, no source"}
+		return Limit{b.LaminateC, Laminate, "a default, no maker", "usual maximum operating temperature of FR-4 laminates, common practice, no source"}
 	}
-	return Limit{b.LaminateC, Laminate, "the laminate, as the board's file gives it", b.Source}
+	return Limit{b.LaminateC, Laminate, "the board's file", b.Source}
 }
