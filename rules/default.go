@@ -28,7 +28,7 @@ func loadDefault(file, hash string) *Book {
 	b := &Book{hash: hash, score: c.score, rules: make([]rule, len(c.rules)), verdicts: make([]verdict, len(c.verdicts))}
 	for i := range c.rules {
 		r := &b.rules[i]
-		r.Rule = c.rules[i]
+		r.Rule, r.sign = c.rules[i], signOf(c.rules[i].Kind)
 		r.when, _ = compiler.Compile(typed(r.When), expression.YesNo, expression.ForRule)
 		if r.when == nil {
 			return nil
@@ -45,5 +45,6 @@ func loadDefault(file, hash string) *Book {
 			return nil
 		}
 	}
+	b.gather()
 	return b
 }

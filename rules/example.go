@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"hotroom/knowledge/document"
-	"hotroom/rules/expression"
 	"hotroom/rules/facts"
 )
 
@@ -27,7 +26,7 @@ func (l *loader) expect(r *rule, text document.Text, fires bool) {
 	if !l.assign(f, text) {
 		return
 	}
-	l.bench.See(expression.Scene{Facts: *f})
+	l.bench.See(f)
 	o := r.try(&l.bench)
 	switch {
 	case o.broken != nil:

@@ -21,12 +21,12 @@ type Explained struct {
 
 // Explain shows every rule of the book, in order, and what it came to.
 func (b *Book) Explain(f facts.Facts) []Explained {
-	e := b.bench(expression.Scene{Facts: f})
+	e := b.bench(&f)
 	defer b.clear(e)
 	all := make([]Explained, len(b.rules))
 	for i := range b.rules {
 		r := &b.rules[i]
-		o := r.try(e)
+		o := r.try(&e.Evaluator)
 		all[i] = Explained{
 			Rule: r.Rule, Fired: o.fired, Given: o.points, Values: values(r.when, e.Facts()), Unknown: o.unknown,
 		}
@@ -51,7 +51,7 @@ func (b *Book) Try(source string, f facts.Facts) (any, document.Problems) {
 	if unknown := x.Unknown(&f); unknown != nil {
 		return nil, document.Problems{text.Problem(0, unknown[0]+" is unknown here", "ask known("+unknown[0]+") first")}
 	}
-	e := b.bench(expression.Scene{Facts: f})
+	e := b.bench(&f)
 	defer b.clear(e)
 	value, err := e.Value(x)
 	if err != nil {

@@ -67,39 +67,61 @@ func (v Value) String() string {
 // answer better: a fault or an unjudged veto leaves unknown at best, an
 // unjudged concern with-care at best. A veto makes the verdict no.
 func (b *Book) Judge(f facts.Facts) Judgement {
-	e := b.bench(expression.Scene{Facts: f})
+	e := b.bench(&f)
 	defer b.clear(e)
 	var j Judgement
 	best := rank(Yes)
 	points := b.score.start
-	for i := range b.rules {
-		r := &b.rules[i]
-		o := r.try(e)
+	for _, w := range b.weighAll(e) {
+		r := &b.rules[w.rule]
+		o := r.word(&e.Evaluator, w.weight)
 		best = min(best, o.best(r.Kind))
 		points += o.points
-		j.note(r, &o, e)
+		j.note(r, &o, e.Facts())
 	}
 	j.Score = min(max(points, b.score.floor), b.score.ceiling)
-	e.See(expression.Scene{Facts: f, Score: j.Score, Vetoed: j.Vetoed})
-	b.decide(&j, e, best)
+	e.Conclude(j.Score, j.Vetoed)
+	b.decide(&j, &e.Evaluator, best)
 	return j
 }
 
-// bench gives an evaluator that sees the scene; clear takes it back.
-func (b *Book) bench(s expression.Scene) *expression.Evaluator {
-	e, ok := b.benches.Get().(*expression.Evaluator)
-	if !ok {
-		e = new(expression.Evaluator)
+// weighAll weighs every rule and gives those that are not silent. The next
+// call for the same bench overwrites them.
+func (b *Book) weighAll(e *bench) []weighed {
+	e.told = e.Tell(b.whens, e.told[:0])
+	e.weighed = e.weighed[:0]
+	for _, t := range e.told {
+		e.weighed = append(e.weighed, weighed{t.Index, b.rules[t.Index].weigh(&e.Evaluator, t.Truth)})
 	}
-	e.See(s)
+	return e.weighed
+}
+
+// bench is where one judgement at a time is worked out.
+type bench struct {
+	expression.Evaluator
+	told    []expression.Told
+	weighed []weighed
+}
+
+// weighed is a rule, by its index, with its weight.
+type weighed struct {
+	rule int
+	weight
+}
+
+// bench gives a bench that sees the facts; clear takes it back.
+func (b *Book) bench(f *facts.Facts) *bench {
+	e, ok := b.benches.Get().(*bench)
+	if !ok {
+		e = new(bench)
+	}
+	e.See(f)
 	return e
 }
 
-func (b *Book) clear(e *expression.Evaluator) {
-	b.benches.Put(e)
-}
+func (b *Book) clear(e *bench) { b.benches.Put(e) }
 
-func (j *Judgement) note(r *rule, o *outcome, e *expression.Evaluator) {
+func (j *Judgement) note(r *rule, o *outcome, f *facts.Facts) {
 	if len(o.unknown) > 0 {
 		j.Unjudged = append(j.Unjudged, Unjudged{r.Name, o.unknown})
 	}
@@ -112,7 +134,7 @@ func (j *Judgement) note(r *rule, o *outcome, e *expression.Evaluator) {
 	j.Vetoed = j.Vetoed || r.Kind == Veto
 	j.Fired = append(j.Fired, Fired{
 		Rule: r.Name, Kind: r.Kind, Text: o.text, Source: r.Source, Points: o.points,
-		Values: values(r.when, e.Facts()),
+		Values: values(r.when, f),
 	})
 }
 

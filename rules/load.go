@@ -82,6 +82,7 @@ func load(file, hash string, src []byte) (*Book, document.Problems) {
 	if l.problems.Fatal() {
 		return nil, l.problems
 	}
+	book.gather()
 	return book, l.problems
 }
 
@@ -148,6 +149,7 @@ func (l *loader) rule(r *ruleRecord, into *rule) {
 		Name: r.Name.String(), Kind: r.Kind.String(), When: r.When.String(), Points: r.Points.String(),
 		Say: r.Say.String(), Source: r.Source.String(), At: r.At,
 	}
+	into.sign = signOf(into.Kind)
 	into.when = l.expression(r.When, expression.YesNo, expression.ForRule)
 	into.say.pieces = l.template(r.Say, expression.ForRule)
 	into.points.x = l.points(r)

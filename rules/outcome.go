@@ -32,27 +32,26 @@ const (
 	brokenPoints        // it holds, and the points break or contradict the kind
 )
 
-// weigh works out the condition and, where it holds, the points.
-func (r *rule) weigh(e *expression.Evaluator) weight {
-	if !r.when.Known(e.Facts()) {
-		return weight{state: unknownWhen}
-	}
-	holds, err := e.YesNo(r.when)
-	switch {
-	case err != nil:
-		return weight{state: brokenWhen}
-	case !holds:
+// weigh takes what the condition comes to and, where it holds, works out the
+// points.
+func (r *rule) weigh(e *expression.Evaluator, when expression.Truth) weight {
+	switch when {
+	case expression.Silent:
 		return weight{}
+	case expression.Unjudged:
+		return weight{state: unknownWhen}
+	case expression.Broken:
+		return weight{state: brokenWhen}
 	}
 	x := r.points.expression()
 	switch {
 	case x == nil:
 		return weight{state: fired}
-	case !x.Known(e.Facts()):
+	case !e.Known(x):
 		return weight{state: unknownPoints}
 	}
 	n, err := e.Number(x)
-	if err != nil || wrongSign(r.Kind, n) != "" {
+	if err != nil || n*r.sign < 0 {
 		return weight{state: brokenPoints}
 	}
 	return weight{fired, n}
@@ -60,7 +59,11 @@ func (r *rule) weigh(e *expression.Evaluator) weight {
 
 // try applies one rule.
 func (r *rule) try(e *expression.Evaluator) outcome {
-	w := r.weigh(e)
+	return r.word(e, r.weigh(e, e.Truth(r.when)))
+}
+
+// word puts what a rule came to into words.
+func (r *rule) word(e *expression.Evaluator, w weight) outcome {
 	switch w.state {
 	case silent:
 		return outcome{}

@@ -39,7 +39,17 @@ type Book struct {
 	score    score
 	rules    []rule
 	verdicts []verdict
-	benches  sync.Pool // of *expression.Evaluator
+	whens    *expression.Conditions // of the rules
+	benches  sync.Pool              // of *bench
+}
+
+// gather puts the conditions of the rules together.
+func (b *Book) gather() {
+	all := make([]*expression.Expression, len(b.rules))
+	for i := range b.rules {
+		all[i] = b.rules[i].when
+	}
+	b.whens = expression.NewConditions(all)
 }
 
 // score is where the points start and the bounds they are kept in, in points.
@@ -60,7 +70,18 @@ type rule struct {
 	Rule
 	when   *expression.Expression
 	points points
+	sign   float64 // the points may not be of the other one: 1, -1 or 0 for either
 	say    say
+}
+
+func signOf(kind string) float64 {
+	switch kind {
+	case Merit:
+		return 1
+	case Concern:
+		return -1
+	}
+	return 0
 }
 
 type verdict struct {

@@ -116,7 +116,7 @@ func (x *Expression) read(fact facts.Fact) {
 
 func (x *Expression) need(fact facts.Fact) {
 	x.Needs = append(x.Needs, fact)
-	x.needs = append(x.needs, fact.NumberField())
+	x.needs = append(x.needs, fact.Place())
 }
 
 func (c *check) expression(kind Kind) *Expression {

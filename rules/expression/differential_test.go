@@ -23,20 +23,21 @@ func agree(t failer, text string, scene *Scene) bool {
 		return false
 	}
 	var e Evaluator
-	e.See(*scene)
+	e.See(&scene.Facts)
+	e.Conclude(scene.Score, scene.Vetoed)
 	got, gotErr := e.Value(x)
 	want, wantErr := runReference(program, *scene)
-	if fmt.Sprint(gotErr) != fmt.Sprint(wantErr) || gotErr == nil && !same(got, want) {
+	if fmt.Sprint(gotErr) != fmt.Sprint(wantErr) || gotErr == nil && !alike(got, want) {
 		t.Fatalf("%q gives %v (%v), and the machine %v (%v)", text, got, gotErr, want, wantErr)
 	}
-	if again, err := e.Value(x); fmt.Sprint(err) != fmt.Sprint(gotErr) || err == nil && !same(again, got) {
+	if again, err := e.Value(x); fmt.Sprint(err) != fmt.Sprint(gotErr) || err == nil && !alike(again, got) {
 		t.Fatalf("%q gives %v (%v) the second time", text, again, err)
 	}
 	return true
 }
 
-// same compares two values, numbers to the sign of a zero.
-func same(a, b any) bool {
+// alike compares two values, numbers to the sign of a zero.
+func alike(a, b any) bool {
 	x, ok := a.(float64)
 	y, also := b.(float64)
 	if !ok || !also {

@@ -14,11 +14,32 @@ var errDivision = errors.New("division by zero")
 // for one goroutine at a time.
 type Evaluator struct {
 	scene         Scene
-	dividedByZero bool // by the expression at hand
+	numbers       [facts.NumberCount]float64 // of the scene's facts
+	dividedByZero bool                       // by the expression at hand
 }
 
-// See sets the scene.
-func (e *Evaluator) See(s Scene) { e.scene = s }
+// See sets the facts, before the rules have come to anything.
+func (e *Evaluator) See(f *facts.Facts) {
+	e.scene.Facts, e.scene.Score, e.scene.Vetoed = *f, 0, false
+	f.Numbers(&e.numbers)
+}
+
+// Conclude sets what the rules have come to: the score in points, and whether
+// a veto has fired.
+func (e *Evaluator) Conclude(score float64, vetoed bool) {
+	e.scene.Score, e.scene.Vetoed = score, vetoed
+}
+
+// Known reports whether all that an expression needs is known, so that it can
+// be judged.
+func (e *Evaluator) Known(x *Expression) bool {
+	for _, place := range x.needs {
+		if math.IsNaN(e.numbers[place]) {
+			return false
+		}
+	}
+	return true
+}
 
 // Facts gives the facts of the scene.
 func (e *Evaluator) Facts() *facts.Facts { return &e.scene.Facts }
@@ -49,6 +70,32 @@ func (e *Evaluator) YesNo(x *Expression) (bool, error) {
 		return false, errDivision
 	}
 	return value, nil
+}
+
+// Truth is what a condition comes to.
+type Truth uint8
+
+// The truths.
+const (
+	Silent   Truth = iota // it does not hold
+	Holds                 // it holds
+	Unjudged              // it needs what nobody knows
+	Broken                // it divides by zero
+)
+
+// Truth judges a condition.
+func (e *Evaluator) Truth(x *Expression) Truth {
+	if !e.Known(x) {
+		return Unjudged
+	}
+	holds := x.yesNo(e)
+	switch {
+	case e.broke():
+		return Broken
+	case holds:
+		return Holds
+	}
+	return Silent
 }
 
 // Value evaluates an expression to a float64, a string or a bool; a number

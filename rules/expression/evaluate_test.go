@@ -40,7 +40,8 @@ func TestValues(t *testing.T) {
 		{`margin.kept_c | abs()`, "6.6"},
 	}
 	var e Evaluator
-	e.See(scene)
+	e.See(&scene.Facts)
+	e.Conclude(scene.Score, scene.Vetoed)
 	for _, test := range tests {
 		x, problems := compile(t, test.text, Bad, ForVerdict)
 		if len(problems) > 0 {
@@ -58,7 +59,8 @@ func TestValues(t *testing.T) {
 func TestDivisionByZero(t *testing.T) {
 	x, _ := compile(t, "1 / (margin.kept_c - margin.kept_c) > 5", YesNo, ForRule)
 	var e Evaluator
-	e.See(Scene{Facts: facts.Calm()})
+	calm := facts.Calm()
+	e.See(&calm)
 	if _, err := e.YesNo(x); err == nil || err.Error() != "division by zero" {
 		t.Errorf("got %v", err)
 	}
@@ -67,7 +69,8 @@ func TestDivisionByZero(t *testing.T) {
 func TestNumbersAreFinite(t *testing.T) {
 	x, _ := compile(t, "1e308 * 10 + margin.kept_c", Number, ForRule)
 	var e Evaluator
-	e.See(Scene{Facts: facts.Calm()})
+	calm := facts.Calm()
+	e.See(&calm)
 	if _, err := e.Number(x); err == nil || err.Error() != "it gave +Inf, which is no finite number" {
 		t.Errorf("got %v", err)
 	}
@@ -90,7 +93,8 @@ func TestEveryFactIsRead(t *testing.T) {
 		fact.Set(&scene.Facts, values(i, fact))
 	}
 	var e Evaluator
-	e.See(scene)
+	e.See(&scene.Facts)
+	e.Conclude(scene.Score, scene.Vetoed)
 	c := NewCompiler()
 	for i, fact := range all {
 		text := fact.Name

@@ -12,8 +12,6 @@
 package expression
 
 import (
-	"math"
-
 	"hotroom/knowledge/document"
 	"hotroom/rules/facts"
 )
@@ -82,15 +80,12 @@ type Expression struct {
 	word   word
 	yesNo  yesNo
 
-	needs []func(*facts.Facts) *float64 // the fields of Needs
+	needs []int // the places of Needs among the numbers
 }
 
 // Unknown gives the names of the needed facts that nobody knows, nil when
 // the expression can be judged.
 func (x *Expression) Unknown(f *facts.Facts) []string {
-	if x.Known(f) {
-		return nil
-	}
 	var names []string
 	for _, need := range x.Needs {
 		if need.Unknown(f) {
@@ -98,16 +93,6 @@ func (x *Expression) Unknown(f *facts.Facts) []string {
 		}
 	}
 	return names
-}
-
-// Known reports whether all that it needs is known, so that it can be judged.
-func (x *Expression) Known(f *facts.Facts) bool {
-	for _, field := range x.needs {
-		if math.IsNaN(*field(f)) {
-			return false
-		}
-	}
-	return true
 }
 
 // Part is the piece of a text between two of its bytes, as a text.

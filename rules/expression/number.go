@@ -46,8 +46,8 @@ func constant(n ast.Node) (value float64, ok bool) {
 }
 
 func readNumber(fact facts.Fact) number {
-	field := fact.NumberField()
-	return func(e *Evaluator) float64 { return *field(&e.scene.Facts) }
+	place := fact.Place()
+	return func(e *Evaluator) float64 { return e.numbers[place] }
 }
 
 func (b *builder) signed(n *ast.UnaryNode) number {

@@ -1,6 +1,7 @@
 package expression
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -19,8 +20,7 @@ func (b *builder) yesNo(n ast.Node) yesNo {
 	case *ast.MemberNode:
 		return readYesNo(b.fact(n))
 	case *ast.UnaryNode:
-		x := b.yesNo(n.Node)
-		return func(e *Evaluator) bool { return !x(e) }
+		return b.not(n)
 	case *ast.BinaryNode:
 		return b.condition(n)
 	case *ast.ConditionalNode:
@@ -35,11 +35,19 @@ func readYesNo(fact facts.Fact) yesNo {
 	return func(e *Evaluator) bool { return *field(&e.scene.Facts) }
 }
 
+func (b *builder) not(n *ast.UnaryNode) yesNo {
+	if member, ok := n.Node.(*ast.MemberNode); ok {
+		field := b.fact(member).YesNoField()
+		return func(e *Evaluator) bool { return !*field(&e.scene.Facts) }
+	}
+	x := b.yesNo(n.Node)
+	return func(e *Evaluator) bool { return !x(e) }
+}
+
 func (b *builder) condition(n *ast.BinaryNode) yesNo {
 	switch n.Operator {
 	case "&&", "and":
-		left, right := b.yesNo(n.Left), b.yesNo(n.Right)
-		return func(e *Evaluator) bool { return left(e) && right(e) }
+		return b.both(n)
 	case "||", "or":
 		left, right := b.yesNo(n.Left), b.yesNo(n.Right)
 		return func(e *Evaluator) bool { return left(e) || right(e) }
@@ -75,17 +83,22 @@ func (b *builder) equal(n *ast.BinaryNode) yesNo {
 		left, right := b.yesNo(n.Left), b.yesNo(n.Right)
 		return func(e *Evaluator) bool { return left(e) == right(e) }
 	}
+	if fact, ok := askedNumber(n); ok {
+		place := b.fact(fact).Place()
+		return func(e *Evaluator) bool { return !math.IsNaN(e.numbers[place]) }
+	}
 	left, right := b.number(n.Left), b.number(n.Right)
 	return func(e *Evaluator) bool { return left(e) == right(e) }
 }
 
 func (b *builder) equalWords(n *ast.BinaryNode) yesNo {
-	left := b.word(n.Left)
-	if literal, ok := n.Right.(*ast.StringNode); ok {
-		value := literal.Value
-		return func(e *Evaluator) bool { return left(e) == value }
+	member, isFact := n.Left.(*ast.MemberNode)
+	literal, isLiteral := n.Right.(*ast.StringNode)
+	if isFact && isLiteral {
+		field, value := b.fact(member).WordField(), literal.Value
+		return func(e *Evaluator) bool { return *field(&e.scene.Facts) == value }
 	}
-	right := b.word(n.Right)
+	left, right := b.word(n.Left), b.word(n.Right)
 	return func(e *Evaluator) bool { return left(e) == right(e) }
 }
 

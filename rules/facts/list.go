@@ -13,6 +13,8 @@ type Fact struct {
 	Unit    string // "K", "°C", "word", "yes/no" …
 	Meaning string
 
+	place int // of a number among Numbers
+
 	// One of these finds the field; the fact's type says which.
 	number func(*Facts) *float64
 	word   func(*Facts) *string
@@ -60,9 +62,8 @@ func Find(name string) (Fact, bool) {
 	return Fact{}, false
 }
 
-// NumberField gives what finds the fact's number in any facts; nil where the
-// fact is none.
-func (f Fact) NumberField() func(*Facts) *float64 { return f.number }
+// Place gives where the fact's number stands among Numbers.
+func (f Fact) Place() int { return f.place }
 
 // WordField gives what finds the fact's word; nil where the fact is none.
 func (f Fact) WordField() func(*Facts) *string { return f.word }

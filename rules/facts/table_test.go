@@ -29,7 +29,8 @@ func TestTableIsOfTheStruct(t *testing.T) {
 }
 
 func table() string {
-	var b strings.Builder
+	var b, copies strings.Builder
+	numbers := 0
 	b.WriteString("// Code generated from the struct Facts by table_test.go; DO NOT EDIT.\n\npackage facts\n\n" +
 		"//go:generate go test -run TestTableIsOfTheStruct -update .\n\n" +
 		"// groups is every fact in the order of the struct.\nvar groups = [...]group{\n")
@@ -38,20 +39,28 @@ func table() string {
 		g := of.Field(i)
 		fmt.Fprintf(&b, "\t{%q, []Fact{\n", g.Tag.Get("expr"))
 		for j := range g.Type.NumField() {
-			b.WriteString(line(g, g.Type.Field(j)))
+			f := g.Type.Field(j)
+			b.WriteString(line(g, f, numbers))
+			if f.Type.Kind() == reflect.Float64 {
+				fmt.Fprintf(&copies, "\tinto[%d] = f.%s.%s\n", numbers, g.Name, f.Name)
+				numbers++
+			}
 		}
 		b.WriteString("\t}},\n")
 	}
 	b.WriteString("}\n")
+	fmt.Fprintf(&b, "\n// NumberCount is how many facts are numbers.\nconst NumberCount = %d\n"+
+		"\n// Numbers copies all numbers, each in its fact's unit, to their places.\n"+
+		"func (f *Facts) Numbers(into *[NumberCount]float64) {\n%s}\n", numbers, copies.String())
 	return b.String()
 }
 
-// line writes the entry of one fact.
-func line(g, f reflect.StructField) string {
+// line writes the entry of one fact; place is that of the next number.
+func line(g, f reflect.StructField, place int) string {
 	kind, field := "Word", "word"
 	switch f.Type.Kind() {
 	case reflect.Float64:
-		kind, field = "Number", "number"
+		kind, field = "Number", fmt.Sprintf("place: %d, number", place)
 	case reflect.Bool:
 		kind, field = "YesNo", "yesNo"
 	}
@@ -72,6 +81,21 @@ func TestFactsAreFoundByName(t *testing.T) {
 	}
 }
 
+func TestNumbersStandAtTheirPlaces(t *testing.T) {
+	var f Facts
+	all := List()
+	for i, fact := range all {
+		fact.Set(&f, float64(i))
+	}
+	var numbers [NumberCount]float64
+	f.Numbers(&numbers)
+	for i, fact := range all {
+		if fact.Type == Number && numbers[fact.Place()] != float64(i) {
+			t.Errorf("%s stands elsewhere than at %d", fact.Name, fact.Place())
+		}
+	}
+}
+
 // Every fact reads and writes its own field and no other.
 func TestEveryFactHasItsOwnField(t *testing.T) {
 	var f Facts
@@ -80,7 +104,7 @@ func TestEveryFactHasItsOwnField(t *testing.T) {
 		var field any
 		switch fact.Type {
 		case Number:
-			field = fact.NumberField()(&f)
+			field = fact.number(&f)
 		case Word:
 			field = fact.WordField()(&f)
 		case YesNo:
