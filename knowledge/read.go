@@ -13,6 +13,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 
 	"hotroom/knowledge/document"
 )
@@ -38,8 +39,8 @@ const mostBytes = 64 << 20
 // warning.
 func Read(fsys fs.FS) (*Base, document.Problems) {
 	l := newLoader(fsys)
-	for _, name := range l.listed() {
-		l.file(name)
+	for _, f := range parse(fsys, l.listed()) {
+		l.file(f)
 	}
 	l.check()
 	l.problems.Sort()
@@ -102,26 +103,51 @@ func (l *loader) aside(name, mend string) {
 	l.problems = append(l.problems, document.Problem{At: token.Position{Filename: name}, What: "not read", Mend: mend, Warning: true})
 }
 
-// file reads one file into the base.
-func (l *loader) file(name string) {
-	src, err := readFile(l.fsys, name)
-	if err != nil {
-		l.trouble(name, "the file cannot be read ("+cause(err)+")", "make it readable, or remove it")
-		l.miss(name)
+// file is one file as it was read, and parsed where it is TOML.
+type file struct {
+	name     string
+	src      []byte
+	err      error // it cannot be read
+	table    *document.Table
+	problems document.Problems
+}
+
+// parse reads and parses files side by side; they come back in their order.
+func parse(fsys fs.FS, names []string) []*file {
+	files := make([]*file, len(names))
+	var all sync.WaitGroup
+	for i, name := range names {
+		f := &file{name: name}
+		files[i] = f
+		all.Go(func() {
+			f.src, f.err = readFile(fsys, name)
+			if f.err == nil && name != runsFile {
+				f.table, f.problems = document.Parse(name, f.src)
+			}
+		})
+	}
+	all.Wait()
+	return files
+}
+
+// file takes one file into the base.
+func (l *loader) file(f *file) {
+	if f.err != nil {
+		l.trouble(f.name, "the file cannot be read ("+cause(f.err)+")", "make it readable, or remove it")
+		l.miss(f.name)
 		return
 	}
-	l.files[name] = src
-	if name == runsFile {
-		l.readRuns(src)
+	l.files[f.name] = f.src
+	if f.name == runsFile {
+		l.readRuns(f.src)
 		return
 	}
-	t, problems := document.Parse(name, src)
-	l.take(problems)
-	if problems.Fatal() {
-		l.miss(name)
+	l.take(f.problems)
+	if f.problems.Fatal() {
+		l.miss(f.name)
 	}
-	if t != nil {
-		l.records(name, t)
+	if f.table != nil {
+		l.records(f.name, f.table)
 	}
 }
 
