@@ -180,13 +180,19 @@ func mostAlike(base *knowledge.Base, a, b *advisor.Advice) (runA, runB *knowledg
 	return runA, runB, unlike
 }
 
-// firmware says which of two runs did not use the firmware of its board's file.
+// firmware says which of two runs did not use the firmware of its board's record.
 func firmware(base *knowledge.Base, runs ...*knowledge.Run) []string {
 	var list []string
 	for _, r := range runs {
 		b, _ := base.Board(r.Board)
-		if r.Firmware != b.Firmware {
-			list = append(list, fmt.Sprintf("%s ran firmware %s; the board's file has %s", r.ID, orNone(r.Firmware), orNone(b.Firmware)))
+		switch {
+		case r.Firmware == b.Firmware:
+		case r.Firmware == "":
+			list = append(list, fmt.Sprintf("the run %s names no firmware; the board's record has %s", r.ID, b.Firmware))
+		case b.Firmware == "":
+			list = append(list, fmt.Sprintf("the run %s had firmware %s; the board's record names none", r.ID, r.Firmware))
+		default:
+			list = append(list, fmt.Sprintf("the run %s had firmware %s; the board's record has %s", r.ID, r.Firmware, b.Firmware))
 		}
 	}
 	return list
@@ -194,6 +200,6 @@ func firmware(base *knowledge.Base, runs ...*knowledge.Run) []string {
 
 // number rounds to the four decimals of the answers.
 func number(v float64) *float64 {
-	v = math.Round(v*1e4) / 1e4
+	v = math.Round(v*1e4)/1e4 + 0 // never -0
 	return &v
 }

@@ -52,10 +52,17 @@ func OtherConditions(base *knowledge.Base, a, b *knowledge.Run) []string {
 }
 
 func noTemperature(a, b *knowledge.Run) string {
-	if !a.Counts() {
-		return fmt.Sprintf("the run %s is %s", a.ID, a.Outcome)
+	r := a
+	if a.Counts() {
+		r = b
 	}
-	return fmt.Sprintf("the run %s is %s", b.ID, b.Outcome)
+	switch r.Outcome {
+	case knowledge.Crashed:
+		return fmt.Sprintf("the run %s crashed", r.ID)
+	case knowledge.Unsettled:
+		return fmt.Sprintf("the run %s had not settled", r.ID)
+	}
+	return fmt.Sprintf("the run %s gives no temperature", r.ID)
 }
 
 func sameClock(a, b *knowledge.Run) bool {

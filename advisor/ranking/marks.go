@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"hotroom/advisor"
 )
@@ -13,6 +14,7 @@ import (
 func (r *Ranking) mark() {
 	r.places()
 	r.cheapest()
+	r.sayCurrencies()
 	for i := range r.Rows {
 		r.Rows[i].Unbeaten = r.unbeaten(i)
 		r.Rows[i].BeatenBy = r.beatenBy(i)
@@ -56,16 +58,35 @@ func tied(a, b *Row) bool {
 }
 
 // cheapest marks the cheapest board that is a yes, the better one of two at a
-// price.
+// price; where prices are in several currencies, one in each.
 func (r *Ranking) cheapest() {
-	best := -1
+	best := map[string]*Row{}
 	for i := range r.Rows {
-		if r.Rows[i].Verdict == advisor.Yes && !math.IsInf(price(&r.Rows[i]), 1) && (best < 0 || price(&r.Rows[i]) < price(&r.Rows[best])) {
-			best = i
+		row := &r.Rows[i]
+		if row.Verdict != advisor.Yes || row.Price == nil {
+			continue
+		}
+		if b := best[row.Currency]; b == nil || *row.Price < *b.Price {
+			best[row.Currency] = row
 		}
 	}
-	if best >= 0 {
-		r.Rows[best].Cheapest = true
+	for _, row := range best {
+		row.Cheapest = true
+	}
+}
+
+// sayCurrencies notes that prices in several currencies are not compared.
+func (r *Ranking) sayCurrencies() {
+	var list []string
+	for i := range r.Rows {
+		if row := &r.Rows[i]; row.Price != nil && row.Currency != "" && !slices.Contains(list, row.Currency) {
+			list = append(list, row.Currency)
+		}
+	}
+	if len(list) > 1 {
+		slices.Sort(list)
+		r.Notes = append(r.Notes, fmt.Sprintf(
+			"Prices are in %s: only prices in one currency are compared with each other, and a budget is taken as a number in each.", strings.Join(list, " and ")))
 	}
 }
 
@@ -135,17 +156,21 @@ func (r *Ranking) narrow(o Options) {
 		}
 		return true
 	})
-	r.note(dear, "cost more than the budget")
-	r.note(unpriced, "have no known price, so the budget cannot be held against them")
-	r.note(other, "have another verdict than asked for")
+	r.hidden(dear, "it costs more than the budget", "they cost more than the budget")
+	r.hidden(unpriced, "it has no known price to hold the budget against", "they have no known price to hold the budget against")
+	r.hidden(other, "it has another verdict than asked for", "they have another verdict than asked for")
 	if o.Top > 0 && len(r.Rows) > o.Top {
-		r.note(len(r.Rows)-o.Top, "follow below those shown")
+		r.hidden(len(r.Rows)-o.Top, "it comes after the last one shown", "they come after the last one shown")
 		r.Rows = r.Rows[:o.Top]
 	}
 }
 
-func (r *Ranking) note(boards int, what string) {
-	if boards > 0 {
-		r.Notes = append(r.Notes, fmt.Sprintf("%d more: they %s.", boards, what))
+// hidden notes how many boards are not shown and why.
+func (r *Ranking) hidden(boards int, one, more string) {
+	switch {
+	case boards == 1:
+		r.Notes = append(r.Notes, "1 board is not shown: "+one+".")
+	case boards > 1:
+		r.Notes = append(r.Notes, fmt.Sprintf("%d boards are not shown: %s.", boards, more))
 	}
 }

@@ -22,6 +22,26 @@ type Options struct {
 	Only   []string // verdicts shown; empty: all
 }
 
+// check refuses what could never narrow a ranking.
+func (o Options) check() error {
+	verdicts := []string{advisor.Yes, advisor.WithCare, advisor.Unknown, advisor.No}
+	for _, v := range o.Only {
+		if !slices.Contains(verdicts, v) {
+			return &advisor.Refusal{
+				Kind: advisor.BadValue, Field: "only", What: fmt.Sprintf("there is no verdict %q", v),
+				Mend: "give one or more of yes, with-care, unknown and no", Candidates: verdicts,
+			}
+		}
+	}
+	if o.Budget != nil && !(*o.Budget >= 0 && !math.IsInf(*o.Budget, 1)) {
+		return &advisor.Refusal{Kind: advisor.BadValue, Field: "budget", What: fmt.Sprintf("a budget of %g is not possible", *o.Budget), Mend: "give a price of 0 or more"}
+	}
+	if o.Top < 0 {
+		return &advisor.Refusal{Kind: advisor.BadValue, Field: "top", What: fmt.Sprintf("the best %d boards cannot be shown", o.Top), Mend: "give 1 or more, or 0 for all"}
+	}
+	return nil
+}
+
 // Row is one board with what the buyer weighs.
 type Row struct {
 	Place    string          `json:"place"` // "1", or "2=" where it is shared
@@ -38,7 +58,7 @@ type Row struct {
 	Clock    advisor.Clock   `json:"clock"`
 	// HeldBack is the heaviest finding against the board; empty when none is.
 	HeldBack string `json:"held_back"`
-	// Cheapest marks the cheapest board whose verdict is yes.
+	// Cheapest marks the cheapest board whose verdict is yes, in its currency.
 	Cheapest bool `json:"cheapest_adequate"`
 	// Unbeaten marks a board that no other beats on both price and kept margin.
 	Unbeaten bool `json:"unbeaten"`
@@ -68,6 +88,9 @@ type Ranking struct {
 // names no board. The error is a *advisor.Refusal where the question cannot be
 // answered for any board, or the context's error.
 func Rank(ctx context.Context, s *advisor.Snapshot, q advisor.Question, o Options) (Ranking, error) {
+	if err := o.check(); err != nil {
+		return Ranking{}, err
+	}
 	boards, err := candidates(s, q)
 	if err != nil {
 		return Ranking{}, err

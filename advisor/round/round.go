@@ -73,8 +73,8 @@ func Of(base *knowledge.Base, which Which) (Round, error) {
 	runs := which.runs(base)
 	if len(runs) == 0 {
 		return Round{}, &advisor.Refusal{
-			Kind: advisor.NotFound, Field: "chip", What: fmt.Sprintf("no run with the chip %q and the setup %q is on file", which.Chip, which.Setup),
-			Mend: "ask for another chip or setup, or record the runs first",
+			Kind: advisor.NotFound, Field: "chip", What: "no run " + which.words() + " is on file",
+			Mend: "ask for another round, or record the runs first",
 		}
 	}
 	reference := reference(base, runs)
@@ -88,6 +88,21 @@ func Of(base *knowledge.Base, which Which) (Round, error) {
 	slices.SortStableFunc(r.Rows, order)
 	r.note()
 	return r, nil
+}
+
+// words says which runs are meant: "with the chip v10 and the setup open".
+func (w Which) words() string {
+	text := "with the chip " + w.Chip
+	if w.Setup != "" {
+		text += " and the setup " + w.Setup
+	}
+	if w.From != "" {
+		text += " from " + w.From
+	}
+	if w.To != "" {
+		text += " to " + w.To
+	}
+	return text
 }
 
 func (w Which) runs(base *knowledge.Base) []*knowledge.Run {

@@ -49,7 +49,7 @@ type Point struct {
 	At      float64 `json:"at"` // its room, °C, or its package power, W
 	HotC    float64 `json:"hot_c"`
 	Outcome string  `json:"outcome"`
-	Alike   bool    `json:"alike"` // same enclosure, cooler, load and setup as asked
+	Alike   bool    `json:"alike"` // made as asked, but for what is swept over
 }
 
 // Sweep is the answers over the range.
@@ -86,10 +86,29 @@ func Over(ctx context.Context, s *advisor.Snapshot, q advisor.Question, r Range)
 		})
 	}
 	w.UsedUpAt = usedUp(w.Rows, base, r.Over)
-	if r.Over == OverPower {
-		w.Notes = append(w.Notes, "Each step caps the package power; the chip may draw less where its target clock needs less.")
-	}
+	w.note()
 	return w, nil
+}
+
+// note says which runs cannot be held against the sweep, and what a sweep over
+// powers changes of the question.
+func (w *Sweep) note() {
+	other := 0
+	for _, p := range w.Points {
+		if !p.Alike {
+			other++
+		}
+	}
+	if other > 0 {
+		w.Notes = append(w.Notes, fmt.Sprintf("Measured runs of this board with this chip that were made under other conditions, and cannot be held against these steps: %d.", other))
+	}
+	if w.Over != OverPower {
+		return
+	}
+	w.Notes = append(w.Notes, "Each step caps the package power; the chip draws less where its target clock needs less.")
+	if w.Question.CurrentA == nil {
+		w.Notes = append(w.Notes, "No current cap is in force here: give one to keep it.")
+	}
 }
 
 // ask changes the question to one step.
@@ -104,33 +123,22 @@ func ask(q advisor.Question, over string, at float64) advisor.Question {
 
 // values lists the steps.
 func (r Range) values(base *knowledge.Base, q advisor.Question) ([]float64, error) {
-	from, to := 15.0, 45.0
-	switch r.Over {
-	case OverRoom:
-	case OverPower:
-		from, to = powers(base, q)
-	default:
-		return nil, &advisor.Refusal{
-			Kind: advisor.BadValue, Field: "over", What: fmt.Sprintf("a sweep over %q is not possible", r.Over), Mend: "sweep over room or power",
-			Candidates: []string{OverRoom, OverPower},
-		}
-	}
-	if r.From != nil {
-		from = *r.From
-	}
-	if r.To != nil {
-		to = *r.To
+	from, to, err := r.usual(base, q)
+	if err != nil {
+		return nil, err
 	}
 	step := r.Step
-	if step == 0 {
+	if step == 0 && r.ends(&from, &to) {
 		step = niceStep((to - from) / 20)
-		from, to = math.Ceil(from/step)*step, math.Floor(to/step)*step
-	}
-	if !(step > 0) || !(to > from) || (to-from)/step > mostSteps {
-		return nil, &advisor.Refusal{
-			Kind: advisor.BadValue, Field: "step", What: fmt.Sprintf("a sweep from %g to %g in steps of %g is not possible", from, to, step),
-			Mend: fmt.Sprintf("give a rising range and at most %d steps", mostSteps),
+		if r.From == nil && r.Over == OverPower {
+			from = math.Ceil(from/step) * step
 		}
+		if r.To == nil && r.Over == OverPower {
+			to = math.Floor(to/step) * step
+		}
+	}
+	if !r.ends(&from, &to) || !(step > 0) || (to-from)/step > mostSteps {
+		return nil, r.impossible(from, to, step)
 	}
 	n := int(math.Floor((to-from)/step+1e-9)) + 1
 	list := make([]float64, n)
@@ -138,6 +146,47 @@ func (r Range) values(base *knowledge.Base, q advisor.Question) ([]float64, erro
 		list[i] = math.Round((from+float64(i)*step)*1e6) / 1e6
 	}
 	return list, nil
+}
+
+// ends puts the ends that were asked for in place of the usual ones, and
+// reports whether they are a rising range.
+func (r Range) ends(from, to *float64) bool {
+	if r.From != nil {
+		*from = *r.From
+	}
+	if r.To != nil {
+		*to = *r.To
+	}
+	return *to > *from && !math.IsInf(*from, 0) && !math.IsInf(*to, 0)
+}
+
+// usual gives the ends of a range of which none was asked for, °C or W.
+func (r Range) usual(base *knowledge.Base, q advisor.Question) (from, to float64, err error) {
+	switch r.Over {
+	case OverRoom:
+		return 15, 45, nil
+	case OverPower:
+		from, to = powers(base, q)
+		return from, to, nil
+	}
+	return 0, 0, &advisor.Refusal{
+		Kind: advisor.BadValue, Field: "over", What: fmt.Sprintf("a sweep over %q is not possible", r.Over), Mend: "sweep over room or power",
+		Candidates: []string{OverRoom, OverPower},
+	}
+}
+
+func (r Range) impossible(from, to, step float64) error {
+	unit := "°C"
+	if r.Over == OverPower {
+		unit = "W"
+	}
+	refusal := &advisor.Refusal{Kind: advisor.BadValue, Field: "to", What: fmt.Sprintf("a sweep from %.6g to %.6g %s is not possible", from, to, unit), Mend: "let it end above where it begins"}
+	if to > from {
+		refusal.Field = "step"
+		refusal.What += fmt.Sprintf(" in steps of %.6g", step)
+		refusal.Mend = fmt.Sprintf("give a step above 0 and at most %d steps", mostSteps)
+	}
+	return refusal
 }
 
 // niceStep rounds a step up to 1, 2 or 5 times a power of ten.
@@ -189,14 +238,26 @@ func points(base *knowledge.Base, q advisor.Question, over string) []Point {
 		if r.Chip != q.Chip || !r.Counts() {
 			continue
 		}
-		p := Point{
-			Run: r.ID, At: r.RoomC, HotC: *r.HotC, Outcome: r.Outcome,
-			Alike: r.Enclosure == q.Enclosure && r.Cooler == q.Cooler && r.Load == q.Load && (over == OverPower || r.Setup == q.Setup),
-		}
+		p := Point{Run: r.ID, At: r.RoomC, HotC: *r.HotC, Outcome: r.Outcome, Alike: alike(r, q, over)}
 		if over == OverPower {
 			p.At = *r.PackageW
 		}
 		list = append(list, p)
 	}
 	return list
+}
+
+// sameRoomC is how far a run's room may be from the asked one and still count
+// as the same, K (common practice, no source).
+const sameRoomC = 1.0
+
+// alike reports whether a run was made as asked, but for what is swept over.
+func alike(r *knowledge.Run, q advisor.Question, over string) bool {
+	if r.Enclosure != q.Enclosure || r.Cooler != q.Cooler || r.Load != q.Load || r.GraphicsW != *q.GraphicsW || r.AltitudeM != *q.AltitudeM {
+		return false
+	}
+	if over == OverPower {
+		return math.Abs(r.RoomC-*q.RoomC) <= sameRoomC
+	}
+	return r.Setup == q.Setup
 }

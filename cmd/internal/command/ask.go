@@ -20,6 +20,7 @@ func ask() Verb {
 	return Verb{
 		Name:    "ask",
 		Args:    "[SENTENCE]",
+		Takes:   takesSentence,
 		Summary: "answer one question",
 		Help: "Answers one question, given by flags, by a sentence, or by both; flags win over " +
 			"the sentence. Names may be ids, names or parts of names. What is not said takes " +
@@ -31,25 +32,7 @@ func ask() Verb {
 
 func bindAsk(flags *pflag.FlagSet) Run {
 	var said sentence.Spoken
-	for _, f := range []struct{ name, names, help string }{
-		{"board", "board", "`NAME` of the board"},
-		{"chip", "chip", "`NAME` of the chip"},
-		{"room", "room", "`TEMPERATURE` of the room: 32, 32C, 90F, or a word such as hot"},
-		{"enclosure", "enclosure", "`NAME` of what the board stands in"},
-		{"cooler", "cooler", "`NAME` of the chip's cooler"},
-		{"load", "load", "`NAME` of the load"},
-		{"setup", "setup", "power `SETUP`: rated, shipped, open or custom"},
-		{"power", "", "power cap of your own, `W`"},
-		{"current", "", "current cap of your own, `A`"},
-		{"ghz", "", "all-core clock that is wanted, `GHz`"},
-		{"graphics", "", "heat of the graphics card, `W`"},
-		{"altitude", "", "`HEIGHT` above the sea: 1600, 1600m, 5200ft"},
-	} {
-		flags.StringVar(said.Field(f.name), f.name, "", f.help)
-		if f.names != "" {
-			_ = flags.SetAnnotation(f.name, names, []string{f.names}) // fails only for a flag that is not there
-		}
-	}
+	bindQuestion(flags, &said)
 	return func(ctx context.Context, s *Session, args []string) error {
 		return s.Ask(ctx, said, strings.Join(args, " "))
 	}
@@ -59,11 +42,7 @@ func bindAsk(flags *pflag.FlagSet) Run {
 // over what is known. The question becomes what is known, also when something
 // is still missing from it.
 func (s *Session) Ask(ctx context.Context, said sentence.Spoken, text string) error {
-	snapshot, names, err := s.Snapshot()
-	if err != nil {
-		return err
-	}
-	question, err := s.understand(names, said, text)
+	snapshot, question, err := s.asked(said, text)
 	if err != nil {
 		return err
 	}

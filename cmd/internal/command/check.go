@@ -14,7 +14,8 @@ func check() Verb {
 		Name:    "check",
 		Summary: "list every mistake in knowledge and rules",
 		Help: "Reads the knowledge and the rules and lists every mistake and every warning, " +
-			"each with its place and how to mend it. Exits with 3 when there is a mistake; " +
+			"each with its place and how to mend it; a run that no other run explains is a " +
+			"warning. Exits with 3 when there is a mistake; " +
 			"warnings alone exit with 0.",
 		Example: "  hotroom check\n  hotroom check --json",
 		Bind: func(*pflag.FlagSet) Run {
@@ -41,6 +42,10 @@ func (s *Session) check(args []string) error {
 	if err != nil && !problems.Fatal() {
 		return err
 	}
+	if snapshot != nil {
+		problems = append(problems, unexplainedRuns(snapshot)...)
+		problems.Sort()
+	}
 	if err := s.printProblems(snapshot, problems); err != nil {
 		return err
 	}
@@ -48,6 +53,19 @@ func (s *Session) check(args []string) error {
 		return &silent{exitMistakes}
 	}
 	return nil
+}
+
+// unexplainedRuns warns of the runs that no other run explains.
+func unexplainedRuns(snapshot *advisor.Snapshot) document.Problems {
+	var list document.Problems
+	for _, o := range snapshot.Outliers() {
+		list = append(list, document.Problem{
+			At: o.Run.At, Warning: true,
+			What: "the run " + o.Run.ID + " is " + deviation(o.Residual) + " than the board's other runs and all other boards say",
+			Mend: "check its room, probe, firmware and power; it still counts until it is corrected or removed",
+		})
+	}
+	return list
 }
 
 func (s *Session) printProblems(snapshot *advisor.Snapshot, problems document.Problems) error {

@@ -14,6 +14,7 @@ import (
 type Verb struct {
 	Name    string
 	Args    string // what follows the flags: "[SENTENCE]"
+	Takes   string // what those words name, for completion: takesSentence, takesBoards or ""
 	Summary string // one line
 	Help    string // a few sentences
 	Example string // commands that work when pasted
@@ -21,12 +22,24 @@ type Verb struct {
 	Bind func(flags *pflag.FlagSet) Run
 }
 
+// What the words after a verb may be.
+const (
+	takesSentence = "sentence" // names of any kind
+	takesBoards   = "boards"   // names of boards
+)
+
+// TakesSentence reports whether a sentence may follow the verb.
+func (v Verb) TakesSentence() bool { return v.Takes == takesSentence }
+
+// TakesBoards reports whether names of boards follow the verb.
+func (v Verb) TakesBoards() bool { return v.Takes == takesBoards }
+
 // Run does a verb's work with the arguments left after the flags.
 type Run func(ctx context.Context, s *Session, args []string) error
 
 // Verbs is the table, in the order of the help.
 func Verbs() []Verb {
-	return []Verb{ask(), facts(), check()}
+	return []Verb{ask(), rank(), compare(), sweepOver(), roundOf(), backtest(), facts(), check()}
 }
 
 // Find gives the verb of a name.
@@ -40,8 +53,8 @@ func Find(name string) (Verb, bool) {
 }
 
 // names marks a flag whose values are names out of the knowledge, so that
-// line and prompt complete them: board, chip, enclosure, cooler, load, room
-// or setup.
+// line and prompt complete them: board, chip, enclosure, cooler, load, room,
+// setup, over or format.
 const names = "hotroom_names"
 
 // FlagNames gives the kind of name that a verb's flag takes, or "".

@@ -5,6 +5,7 @@ import (
 
 	"hotroom/advisor"
 	"hotroom/advisor/sentence"
+	"hotroom/advisor/sweep"
 	"hotroom/knowledge"
 )
 
@@ -30,6 +31,10 @@ func Completions(base *knowledge.Base, kind string, with advisor.Question) []str
 		}
 	case "setup":
 		return sentence.Setups()
+	case "over":
+		return []string{sweep.OverRoom, sweep.OverPower}
+	case "format":
+		return []string{asText, asMarkdown, asCSV}
 	default:
 		list = surroundings(base, kind)
 	}

@@ -83,6 +83,9 @@ func (s *Session) command(v Verb) *cobra.Command {
 	}
 	run := v.Bind(c.Flags())
 	c.RunE = func(c *cobra.Command, args []string) error { return run(c.Context(), s, args) }
+	if v.TakesBoards() {
+		c.ValidArgsFunction = s.completeNames("board")
+	}
 	for _, flag := range v.Flags() {
 		if kind := v.FlagNames(flag); kind != "" {
 			_ = c.RegisterFlagCompletionFunc(flag, s.completeNames(kind)) // fails only for a flag that is not there
@@ -117,7 +120,7 @@ func (s *Session) help(c *cobra.Command) error {
 }
 
 func (s *Session) completeNames(kind string) cobra.CompletionFunc {
-	return func(c *cobra.Command, _ []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
+	return func(c *cobra.Command, named []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
 		snapshot, _, err := s.Snapshot()
 		if err != nil {
 			return nil, cobra.ShellCompDirectiveError
@@ -128,7 +131,9 @@ func (s *Session) completeNames(kind string) cobra.CompletionFunc {
 				*field = f.Value.String()
 			}
 		}
-		return Completions(snapshot.Base(), kind, with), cobra.ShellCompDirectiveNoFileComp
+		fitting := Completions(snapshot.Base(), kind, with)
+		fitting = slices.DeleteFunc(fitting, func(name string) bool { return slices.Contains(named, name) })
+		return fitting, cobra.ShellCompDirectiveNoFileComp
 	}
 }
 

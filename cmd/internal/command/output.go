@@ -132,16 +132,25 @@ func (st style) points(f advisor.Finding) string {
 	return sign(f.Points)
 }
 
+// changes says what would turn the answer into a yes.
 func (st style) changes(changes []advisor.Change) string {
 	var items []string
 	for _, c := range changes {
-		item := c.Text + ": " + strings.ToLower(verdictWord(c.Verdict))
+		outcome := strings.ToLower(verdictWord(c.Verdict))
 		if c.MarginKeptC != nil {
-			item += ", " + keptMargin(*c.MarginKeptC)
+			outcome += ", " + keptMargin(*c.MarginKeptC)
 		}
-		items = append(items, item)
+		items = append(items, sentenceOf(c.Text)+" Then: "+outcome+".")
 	}
-	return st.list("What would change it", items)
+	return st.list("What would make it a yes", items)
+}
+
+// sentenceOf ends a text like a sentence.
+func sentenceOf(text string) string {
+	if text == "" || strings.ContainsAny(text[len(text)-1:], ".!?") {
+		return text
+	}
+	return text + "."
 }
 
 func versions(v advisor.Versions) string {

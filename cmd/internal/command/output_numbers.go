@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"hotroom/advisor"
 )
 
 // celsius writes a temperature to 1 °C.
@@ -81,4 +83,53 @@ func capital(text string) string {
 		return text
 	}
 	return string(text[0]-'a'+'A') + text[1:]
+}
+
+// unknownFigure stands in a table where there is no number.
+const unknownFigure = "-"
+
+// wholeOr rounds to a whole number, or says that there is none.
+func wholeOr(v *float64, none string) string {
+	if v == nil {
+		return none
+	}
+	return whole(*v)
+}
+
+// figure writes a number to so many decimals, without needless zeros.
+func figure(v float64, decimals int) string {
+	scale := math.Pow(10, float64(decimals))
+	return strconv.FormatFloat(math.Round(v*scale)/scale+0, 'f', -1, 64)
+}
+
+// fixed writes a number to just so many decimals, or says that there is none.
+func fixed(v *float64, decimals int, none string) string {
+	if v == nil {
+		return none
+	}
+	scale := math.Pow(10, float64(decimals))
+	return strconv.FormatFloat(math.Round(*v*scale)/scale+0, 'f', decimals, 64)
+}
+
+// oneDecimal writes a measured difference to 0.1.
+func oneDecimal(v float64) string { return fixed(&v, 1, "") }
+
+// money writes a price with its currency: whole, or to two decimals.
+func money(v *float64, currency string) string {
+	if v == nil {
+		return "no price"
+	}
+	decimals := 2
+	if *v == math.Trunc(*v) {
+		decimals = 0
+	}
+	return strings.TrimSpace(strconv.FormatFloat(*v, 'f', decimals, 64) + " " + safe(currency))
+}
+
+// shortVerdict says a verdict in a table.
+func shortVerdict(verdict string) string {
+	if verdict == advisor.WithCare {
+		return "with care"
+	}
+	return safe(strings.ToLower(verdictWord(verdict)))
 }

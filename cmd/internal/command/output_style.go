@@ -85,7 +85,7 @@ func endsInDigit(word string) bool {
 
 func isUnit(word string) bool {
 	switch strings.TrimRight(word, ".,;:)") {
-	case "°C", "K", "%", "W", "A", "V", "GHz", "min", "h", "m", "m/s", "months", "years":
+	case "°C", "K", "%", "W", "A", "V", "GHz", "kHz", "min", "h", "m", "m/s", "g", "cm²", "months", "years":
 		return true
 	}
 	return false
@@ -99,4 +99,9 @@ func columnsOf(text string) int {
 // pad fills text with spaces to a number of columns.
 func pad(text string, columns int) string {
 	return text + strings.Repeat(" ", max(0, columns-displaywidth.String(text)))
+}
+
+// padLeft fills text with spaces before it to a number of columns.
+func padLeft(text string, columns int) string {
+	return strings.Repeat(" ", max(0, columns-displaywidth.String(text))) + text
 }

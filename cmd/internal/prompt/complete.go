@@ -76,10 +76,23 @@ func (l *loop) verbWords(v command.Verb, words []string, typed string) []string 
 	if flag, ok := strings.CutPrefix(words[len(words)-1], "--"); ok {
 		return l.namesOf(v.FlagNames(flag), l.asked(words[1:]))
 	}
-	if v.Name == "ask" {
+	switch {
+	case v.TakesSentence():
 		return l.sentenceWords(words[1:])
+	case v.TakesBoards():
+		return l.otherBoards(words[1:])
 	}
 	return nil
+}
+
+// otherBoards are the boards that are not named yet; a chip among the flags
+// narrows them.
+func (l *loop) otherBoards(words []string) []string {
+	with := l.s.Known
+	if at := slices.Index(words, "--chip"); at >= 0 {
+		with = l.asked(words[at+1 : min(at+2, len(words))])
+	}
+	return slices.DeleteFunc(l.namesOf("board", with), func(id string) bool { return slices.Contains(words, id) })
 }
 
 // sentenceWords are the names that the rest of a sentence can still use.

@@ -1,0 +1,82 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/pflag"
+)
+
+// picturable is a chart that can be written to a file.
+type picturable interface {
+	SVG(w io.Writer) error
+	PNG(w io.Writer) error
+}
+
+// bindChart declares --chart.
+func bindChart(flags *pflag.FlagSet) *string {
+	return flags.String("chart", "", "write the chart to `FILE`.svg or .png")
+}
+
+// checkChart refuses a file that no chart can be written to, before any work.
+func checkChart(file string) error {
+	switch ending := strings.ToLower(filepath.Ext(file)); {
+	case file == "" || ending == ".svg" || ending == ".png":
+		return nil
+	case ending == "":
+		return &usage{fmt.Sprintf("--chart %q has no ending: give a name that ends in .svg or .png", file)}
+	default:
+		return &usage{fmt.Sprintf("--chart %q ends in %s: a chart is written as .svg or .png", file, ending)}
+	}
+}
+
+// writeChart writes a chart to the file that was asked for, if any, and says
+// so.
+func (s *Session) writeChart(file string, c picturable) error {
+	if file == "" {
+		return nil
+	}
+	draw := c.SVG
+	if strings.EqualFold(filepath.Ext(file), ".png") {
+		draw = c.PNG
+	}
+	if err := writeWhole(file, draw); err != nil {
+		return fmt.Errorf("the chart cannot be written to %q: %w", file, reason(err))
+	}
+	s.Say("wrote the chart to %s", file)
+	return nil
+}
+
+// reason takes the name of the temporary file out of an error.
+func reason(err error) error {
+	if p, ok := errors.AsType[*fs.PathError](err); ok {
+		return p.Err
+	}
+	if l, ok := errors.AsType[*os.LinkError](err); ok {
+		return l.Err
+	}
+	return err
+}
+
+// writeWhole writes a file beside its place and moves it there when it is
+// whole, so that nobody ever reads half of it.
+func writeWhole(file string, write func(io.Writer) error) (err error) {
+	f, err := os.CreateTemp(filepath.Dir(file), "."+filepath.Base(file)+".*")
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			_ = os.Remove(f.Name()) // it may never have been whole
+		}
+	}()
+	if err := errors.Join(write(f), f.Chmod(0o644), f.Close()); err != nil {
+		return err
+	}
+	return os.Rename(f.Name(), file)
+}
