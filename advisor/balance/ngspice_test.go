@@ -1,50 +1,16 @@
 package balance_test
 
 import (
-	"bytes"
 	"fmt"
 	"math"
-	"os"
-	"os/exec"
-	"path/filepath"
-	"regexp"
-	"strconv"
 	"testing"
 
 	"hotroom/advisor/air"
 	"hotroom/advisor/balance"
 	"hotroom/advisor/heat"
 	"hotroom/advisor/regulator"
+	"hotroom/advisor/spicetest"
 )
-
-// spice runs a netlist through ngspice in batch mode and reads the values that
-// it prints as "name = value". Without ngspice the test is skipped, but never
-// in CI.
-func spice(t *testing.T, netlist string) map[string]float64 {
-	t.Helper()
-	if _, err := exec.LookPath("ngspice"); err != nil {
-		if os.Getenv("CI") != "" {
-			t.Fatal("ngspice is not installed: CI must install it")
-		}
-		t.Skip("SKIPPED, NOT CHECKED: ngspice is not installed (Debian package ngspice)")
-	}
-	file := filepath.Join(t.TempDir(), "net.cir")
-	if err := os.WriteFile(file, []byte(netlist), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	out, err := exec.CommandContext(t.Context(), "ngspice", "-b", file).CombinedOutput()
-	values := make(map[string]float64)
-	for _, m := range regexp.MustCompile(`(?m)^\s*(\w[\w()]*)\s*=\s*([-+.0-9eE]+)`).FindAllSubmatch(out, -1) {
-		v, parseErr := strconv.ParseFloat(string(bytes.TrimSpace(m[2])), 64)
-		if parseErr == nil {
-			values[string(m[1])] = v
-		}
-	}
-	if len(values) == 0 {
-		t.Fatalf("ngspice printed no value (%v):\n%s", err, out)
-	}
-	return values
-}
 
 // sample is a mid-sized board in a closed case.
 func sample() balance.Case {
@@ -97,7 +63,7 @@ print v(hot) v(local) v(cond) v(loss)
 `, c.RoomC, c.PressurePa, c.AirspeedMS, c.CaseRisePerW, c.CaseHeatW, c.Loss.At25W, c.Loss.PerKW,
 		c.Path.SinkAreaM2, c.Path.SinkHeightM, c.Path.PadKPerW, c.Path.Factor, c.Path.BoardAreaM2, c.SocketRiseK,
 		c.Coefficients[0], c.Coefficients[1], c.Coefficients[2])
-	got := spice(t, netlist)
+	got := spicetest.Values(t, netlist)
 	for name, want := range map[string]float64{"v(hot)": state.HotC, "v(local)": state.LocalC, "v(cond)": state.Conductance, "v(loss)": state.LossW} {
 		if math.Abs(got[name]-want) > 1e-4*want {
 			t.Errorf("%s: ngspice says %.6f, the balance says %.6f", name, got[name], want)
@@ -126,7 +92,7 @@ meas tran most find v(hot) at=%.9g
 .endc
 .end
 `, at25W, perK, capacity, airC, 1/conductance, airC, heat.TimeToShare(tau, 0.5), heat.TimeToShare(tau, 0.95))
-	got := spice(t, netlist)
+	got := spicetest.Values(t, netlist)
 	for name, share := range map[string]float64{"half": 0.5, "most": 0.95} {
 		if want := airC + share*(final-airC); math.Abs(got[name]-want) > 0.02 {
 			t.Errorf("%s: ngspice says %.4f °C, the time constant says %.4f °C", name, got[name], want)
