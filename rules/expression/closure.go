@@ -23,10 +23,12 @@ func (b *builder) build(x *Expression, root ast.Node) {
 	switch x.Kind {
 	case Number:
 		x.number = b.number(root)
+		x.value, x.fixed = constant(root)
 	case Word:
 		x.word = b.word(root)
 	case YesNo:
 		x.yesNo = b.yesNo(root)
+		x.gate, x.rest = b.split(root)
 	}
 }
 

@@ -96,7 +96,7 @@ func plain(text string) *Expression {
 		return nil
 	}
 	if value, err := strconv.ParseFloat(text, 64); err == nil {
-		return &Expression{Kind: Number, Constant: true, number: func(*Evaluator) float64 { return value }}
+		return &Expression{Kind: Number, Constant: true, value: value, fixed: true, number: func(*Evaluator) float64 { return value }}
 	}
 	return nil
 }
@@ -111,6 +111,7 @@ func (x *Expression) read(fact facts.Fact) {
 		x.word = readWord(fact)
 	case YesNo:
 		x.yesNo = readYesNo(fact)
+		x.gate, x.rest = open, x.yesNo
 	}
 }
 

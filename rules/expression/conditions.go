@@ -12,7 +12,8 @@ type Conditions struct {
 // condition is kept small, as all of them are gone through for each scene.
 type condition struct {
 	needs uint64 // the bits of what it needs
-	holds yesNo
+	gate  gate
+	rest  yesNo
 	x     *Expression
 }
 
@@ -34,7 +35,7 @@ func NewConditions(all []*Expression) *Conditions {
 	c := &Conditions{all: make([]condition, len(all))}
 	bits := map[int]uint64{}
 	for i, x := range all {
-		c.all[i] = condition{holds: x.yesNo, x: x}
+		c.all[i] = condition{gate: x.gate, rest: x.rest, x: x}
 		for _, place := range x.needs {
 			if bits[place] == 0 {
 				bits[place] = 1 << (len(bits) % 64)
@@ -62,12 +63,17 @@ func (e *Evaluator) Tell(c *Conditions, told []Told) []Told {
 	unknown := c.unknown(e)
 	for i := range c.all {
 		one := &c.all[i]
-		switch {
-		case unknown&one.needs != 0:
+		if unknown&one.needs != 0 {
 			if truth := e.Truth(one.x); truth != Silent {
 				told = append(told, Told{i, truth})
 			}
-		case one.holds(e):
+			continue
+		}
+		if v := e.numbers[one.gate.place]; !(v >= one.gate.low && v <= one.gate.high) {
+			continue
+		}
+		switch {
+		case one.rest == nil || one.rest(e):
 			told = append(told, Told{i, e.broken(Holds)})
 		case e.dividedByZero:
 			told = append(told, Told{i, e.broken(Silent)})

@@ -3,6 +3,7 @@ package expression
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"hotroom/rules/facts"
@@ -30,10 +31,31 @@ func agree(t failer, text string, scene *Scene) bool {
 	if fmt.Sprint(gotErr) != fmt.Sprint(wantErr) || gotErr == nil && !alike(got, want) {
 		t.Fatalf("%q gives %v (%v), and the machine %v (%v)", text, got, gotErr, want, wantErr)
 	}
+	if x.Kind == YesNo {
+		together(t, text, x, &e, got, gotErr)
+	}
 	if again, err := e.Value(x); fmt.Sprint(err) != fmt.Sprint(gotErr) || err == nil && !alike(again, got) {
 		t.Fatalf("%q gives %v (%v) the second time", text, again, err)
 	}
 	return true
+}
+
+// together holds a condition judged with others to what it comes to alone.
+func together(t failer, text string, x *Expression, e *Evaluator, holds any, err error) {
+	t.Helper()
+	want := []Told{{0, Holds}, {2, Holds}}
+	switch {
+	case !e.Known(x):
+		want = []Told{{0, Unjudged}, {2, Unjudged}}
+	case err != nil:
+		want = []Told{{0, Broken}, {2, Broken}}
+	case holds == false:
+		want = nil
+	}
+	never, _ := NewCompiler().Compile(source("1 > 2"), YesNo, ForVerdict)
+	if told := e.Tell(NewConditions([]*Expression{x, never, x}), nil); !slices.Equal(told, want) {
+		t.Fatalf("%q among others gives %v, want %v", text, told, want)
+	}
 }
 
 // alike compares two values, numbers to the sign of a zero.
@@ -92,9 +114,13 @@ func (g expressions) yesNo(depth int) string {
 	if g.leaf(depth) {
 		return g.pick("true", "false", "vetoed", "asked.tuned", "board.tunable", "known(board.price)", "known(margin.kept_c)", "known(board.name)", "::known(board.price)")
 	}
-	switch g.pick("order", "both", "not", "words", "equal", "in", "choice") {
+	switch g.pick("order", "both", "not", "words", "equal", "in", "choice", "gate", "gate last") {
 	case "order":
 		return "(" + g.number(depth-1) + g.pick(" < ", " <= ", " > ", " >= ", " == ", " != ") + g.number(depth-1) + ")"
+	case "gate":
+		return "(" + g.gate() + g.pick(" && ", " and ", " || ") + g.pick(g.gate(), g.yesNo(depth-1)) + ")"
+	case "gate last":
+		return "(" + g.yesNo(depth-1) + " && " + g.gate() + ")"
 	case "both":
 		return "(" + g.yesNo(depth-1) + g.pick(" && ", " || ", " and ", " or ") + g.yesNo(depth-1) + ")"
 	case "not":
@@ -107,6 +133,12 @@ func (g expressions) yesNo(depth int) string {
 		return g.pick("("+g.number(depth-1)+g.pick(" in ", " not in ")+"[0, 1, 2.5])", "("+g.word(depth-1)+g.pick(" in ", " not in ")+`["", "rated"])`)
 	}
 	return "(" + g.yesNo(depth-1) + " ? " + g.yesNo(depth-1) + " : " + g.yesNo(depth-1) + ")"
+}
+
+// gate is the form that is taken out of conditions.
+func (g expressions) gate() string {
+	fact := g.pick("margin.kept_c", "board.price", "asked.room_c")
+	return g.pick("", "known("+fact+") && ", "known(board.price) && ") + fact + g.pick(" < ", " <= ", " > ", " >= ") + g.pick("0", "-1", "2.5", "7", "1e308", "score", "power.package_w")
 }
 
 func (g expressions) any() string {

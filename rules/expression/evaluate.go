@@ -14,14 +14,14 @@ var errDivision = errors.New("division by zero")
 // for one goroutine at a time.
 type Evaluator struct {
 	scene         Scene
-	numbers       [facts.NumberCount]float64 // of the scene's facts
-	dividedByZero bool                       // by the expression at hand
+	numbers       [facts.NumberCount + 1]float64 // of the scene's facts, and a 0
+	dividedByZero bool                           // by the expression at hand
 }
 
 // See sets the facts, before the rules have come to anything.
 func (e *Evaluator) See(f *facts.Facts) {
 	e.scene.Facts, e.scene.Score, e.scene.Vetoed = *f, 0, false
-	f.Numbers(&e.numbers)
+	f.Numbers((*[facts.NumberCount]float64)(e.numbers[:]))
 }
 
 // Conclude sets what the rules have come to: the score in points, and whether
@@ -50,7 +50,10 @@ func (e *Evaluator) Number(x *Expression) (float64, error) {
 	if x.number == nil {
 		return 0, fmt.Errorf("it gives %s, which is no number", x.Kind)
 	}
-	value := x.number(e)
+	value := x.value
+	if !x.fixed {
+		value = x.number(e)
+	}
 	switch {
 	case e.broke():
 		return 0, errDivision

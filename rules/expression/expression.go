@@ -80,6 +80,12 @@ type Expression struct {
 	word   word
 	yesNo  yesNo
 
+	value float64 // of a constant number that is fixed
+	fixed bool
+
+	gate gate  // yesNo once more, taken apart
+	rest yesNo // nil where the gate is all
+
 	needs []int // the places of Needs among the numbers
 }
 

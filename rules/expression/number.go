@@ -87,6 +87,9 @@ func quotient(over, under number) number {
 }
 
 func (b *builder) function(n *ast.BuiltinNode) number {
+	if low, x, high, ok := clampParts(n); ok {
+		return between(low, b.number(x), high)
+	}
 	x := make([]number, len(n.Arguments))
 	for i := range x {
 		x[i] = b.number(n.Arguments[i])
@@ -107,6 +110,34 @@ func (b *builder) function(n *ast.BuiltinNode) number {
 	}
 	b.uncovered = n
 	return nil
+}
+
+// clampParts reads a clamp between constants, which the check made
+// max(low, min(high, x)).
+func clampParts(n *ast.BuiltinNode) (low float64, x ast.Node, high float64, ok bool) {
+	if n.Name != "max" || len(n.Arguments) != 2 {
+		return 0, nil, 0, false
+	}
+	upper, ok := n.Arguments[1].(*ast.BuiltinNode)
+	if !ok || upper.Name != "min" || len(upper.Arguments) != 2 {
+		return 0, nil, 0, false
+	}
+	low, isLow := constant(n.Arguments[0])
+	high, isHigh := constant(upper.Arguments[0])
+	return low, upper.Arguments[1], high, isLow && isHigh
+}
+
+func between(low float64, x number, high float64) number {
+	return func(e *Evaluator) float64 {
+		least := high
+		if v := x(e); least > v {
+			least = v
+		}
+		if low < least {
+			return least
+		}
+		return low
+	}
 }
 
 // absolute leaves the sign of a zero and of an unknown alone, as expr does.
