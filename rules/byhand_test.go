@@ -180,37 +180,49 @@ func troubled() *facts.Facts {
 	return &f
 }
 
-func scenes() map[string]*facts.Facts {
-	calm := facts.Calm()
-	return map[string]*facts.Facts{"calm": &calm, "troubled": troubled()}
+// scenes are what judging is measured on: the same facts over and over, which
+// a processor learns by heart, and those of every example in turn.
+func scenes(t testing.TB) map[string][]facts.Facts {
+	file, src := Default()
+	var examples []facts.Facts
+	for _, r := range records(t, file, src) {
+		examples = append(examples, exampleFacts(t, r.Example.Fires), exampleFacts(t, r.Example.Silent))
+	}
+	return map[string][]facts.Facts{"calm": {facts.Calm()}, "troubled": {*troubled()}, "examples": examples}
 }
 
-// BenchmarkWeigh is judging without the wording: at most 6 times byHand, and
-// at most a fifteenth of expr.Run with a pointer environment.
-func BenchmarkWeigh(b *testing.B) {
-	book := defaultBook(b)
-	for name, f := range scenes() {
+// measure runs one judgement after the other, going round the scenes.
+func measure(b *testing.B, judge func(*facts.Facts)) {
+	for name, all := range scenes(b) {
 		b.Run(name, func(b *testing.B) {
-			book.clear(book.bench(f))
+			for i := range all {
+				judge(&all[i])
+			}
 			b.ReportAllocs()
+			next := 0
 			for b.Loop() {
-				e := book.bench(f)
-				book.weighAll(e)
-				book.clear(e)
+				judge(&all[next])
+				if next++; next == len(all) {
+					next = 0
+				}
 			}
 		})
 	}
+}
+
+// BenchmarkWeigh is judging without the wording, the facts taken in included.
+func BenchmarkWeigh(b *testing.B) {
+	book := defaultBook(b)
+	measure(b, func(f *facts.Facts) {
+		e := book.bench(f)
+		book.weighAll(e)
+		book.clear(e)
+	})
 }
 
 func BenchmarkByHand(b *testing.B) {
-	for name, f := range scenes() {
-		b.Run(name, func(b *testing.B) {
-			var w weights
-			for b.Loop() {
-				byHand(f, &w)
-			}
-		})
-	}
+	var w weights
+	measure(b, func(f *facts.Facts) { byHand(f, &w) })
 }
 
 // exprPrograms compiles one text of each rule with expr, nil where it has none.
@@ -242,24 +254,22 @@ func asFloat(x any) float64 {
 	return x.(float64)
 }
 
-// BenchmarkExprRun runs the same rules the way expr's manual starts with.
+// BenchmarkExprRun runs the same rules the way expr's manual starts with: a
+// pointer environment and expr.Run.
 func BenchmarkExprRun(b *testing.B) {
 	when := exprPrograms(b, func(r *Rule) string { return r.When })
 	points := exprPrograms(b, func(r *Rule) string { return r.Points })
-	for name, f := range scenes() {
-		b.Run(name, func(b *testing.B) {
-			scene := &expression.Scene{Facts: *f}
-			for b.Loop() {
-				for i := range when {
-					holds, err := expr.Run(when[i], scene)
-					if err == nil && holds == true && points[i] != nil {
-						_, err = expr.Run(points[i], scene)
-					}
-					if err != nil {
-						b.Fatal(err)
-					}
-				}
+	scene := &expression.Scene{}
+	measure(b, func(f *facts.Facts) {
+		scene.Facts = *f
+		for i := range when {
+			holds, err := expr.Run(when[i], scene)
+			if err == nil && holds == true && points[i] != nil {
+				_, err = expr.Run(points[i], scene)
 			}
-		})
-	}
+			if err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
 }

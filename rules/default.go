@@ -29,6 +29,7 @@ func loadDefault(file, hash string) *Book {
 	for i := range c.rules {
 		r := &b.rules[i]
 		r.Rule, r.sign = c.rules[i], signOf(c.rules[i].Kind)
+		r.fix()
 		r.when, _ = compiler.Compile(typed(r.When), expression.YesNo, expression.ForRule)
 		if r.when == nil {
 			return nil

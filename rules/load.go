@@ -153,6 +153,7 @@ func (l *loader) rule(r *ruleRecord, into *rule) {
 	into.when = l.expression(r.When, expression.YesNo, expression.ForRule)
 	into.say.pieces = l.template(r.Say, expression.ForRule)
 	into.points.x = l.points(r)
+	into.fix()
 	if len(l.problems) == before && into.when != nil && r.Example != nil {
 		l.example(into, r.Example)
 	}

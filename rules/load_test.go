@@ -38,7 +38,7 @@ func BenchmarkJudgeDefault(b *testing.B) {
 }
 
 // records reads the rule records of a catalogue as they stand in the file.
-func records(t *testing.T, file string, src []byte) []ruleRecord {
+func records(t testing.TB, file string, src []byte) []ruleRecord {
 	t.Helper()
 	table, problems := document.Parse(file, src)
 	var c catalogue
@@ -50,7 +50,7 @@ func records(t *testing.T, file string, src []byte) []ruleRecord {
 }
 
 // exampleFacts gives the facts of an example.
-func exampleFacts(t *testing.T, text document.Text) facts.Facts {
+func exampleFacts(t testing.TB, text document.Text) facts.Facts {
 	t.Helper()
 	l := &loader{compiler: expression.NewCompiler()}
 	f := facts.Calm()

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"strconv"
 
 	"hotroom/rules/expression"
 )
@@ -32,6 +33,15 @@ const (
 	brokenPoints        // it holds, and the points break or contradict the kind
 )
 
+// fix works out beforehand what a rule weighs whose points are none or plain.
+func (r *rule) fix() {
+	if r.Points == "" {
+		r.fixed = weight{state: fired}
+	} else if n, err := strconv.ParseFloat(r.Points, 64); err == nil && n-n == 0 && n*r.sign >= 0 {
+		r.fixed = weight{fired, n}
+	}
+}
+
 // weigh takes what the condition comes to and, where it holds, works out the
 // points.
 func (r *rule) weigh(e *expression.Evaluator, when expression.Truth) weight {
@@ -42,6 +52,9 @@ func (r *rule) weigh(e *expression.Evaluator, when expression.Truth) weight {
 		return weight{state: unknownWhen}
 	case expression.Broken:
 		return weight{state: brokenWhen}
+	}
+	if r.fixed.state == fired {
+		return r.fixed
 	}
 	x := r.points.expression()
 	switch {

@@ -71,6 +71,7 @@ type rule struct {
 	when   *expression.Expression
 	points points
 	sign   float64 // the points may not be of the other one: 1, -1 or 0 for either
+	fixed  weight  // what it weighs once its condition holds, where that is always the same
 	say    say
 }
 

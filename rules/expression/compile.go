@@ -111,7 +111,7 @@ func (x *Expression) read(fact facts.Fact) {
 		x.word = readWord(fact)
 	case YesNo:
 		x.yesNo = readYesNo(fact)
-		x.gate, x.rest = open, x.yesNo
+		x.gate = yesGate(fact, 1)
 	}
 }
 

@@ -10,12 +10,15 @@ import (
 
 var errDivision = errors.New("division by zero")
 
+// nothing is the place of a 0, past all facts.
+const nothing = math.MaxUint8
+
 // Evaluator runs expressions over one scene. The zero value is ready; it is
 // for one goroutine at a time.
 type Evaluator struct {
 	scene         Scene
-	numbers       [facts.NumberCount + 1]float64 // of the scene's facts, and a 0
-	dividedByZero bool                           // by the expression at hand
+	numbers       [nothing + 1]float64 // of the scene's facts, at their places
+	dividedByZero bool                 // by the expression at hand
 }
 
 // See sets the facts, before the rules have come to anything.

@@ -26,7 +26,7 @@ func (b *builder) number(n ast.Node) number {
 	case *ast.BuiltinNode:
 		return b.function(n)
 	case *ast.CallNode:
-		return quotient(b.number(n.Arguments[0]), b.number(n.Arguments[1]))
+		return b.quotient(n.Arguments[0], n.Arguments[1])
 	}
 	b.uncovered = n
 	return nil
@@ -51,6 +51,11 @@ func readNumber(fact facts.Fact) number {
 }
 
 func (b *builder) signed(n *ast.UnaryNode) number {
+	if call, ok := n.Node.(*ast.BuiltinNode); ok && n.Operator == "-" {
+		if low, x, high, ok := clampParts(call); ok {
+			return minusBetween(low, b.number(x), high)
+		}
+	}
 	x := b.number(n.Node)
 	if n.Operator == "+" {
 		return x
@@ -59,6 +64,9 @@ func (b *builder) signed(n *ast.UnaryNode) number {
 }
 
 func (b *builder) sum(n *ast.BinaryNode) number {
+	if value, ok := constant(n.Left); ok {
+		return constantAnd(value, n.Operator, b.number(n.Right))
+	}
 	left, right := b.number(n.Left), b.number(n.Right)
 	switch n.Operator {
 	case "+":
@@ -70,6 +78,24 @@ func (b *builder) sum(n *ast.BinaryNode) number {
 	}
 	b.uncovered = n
 	return nil
+}
+
+func constantAnd(value float64, operator string, x number) number {
+	switch operator {
+	case "+":
+		return func(e *Evaluator) float64 { return value + x(e) }
+	case "-":
+		return func(e *Evaluator) float64 { return value - x(e) }
+	}
+	return func(e *Evaluator) float64 { return value * x(e) }
+}
+
+func (b *builder) quotient(over, under ast.Node) number {
+	x := b.number(over)
+	if value, ok := constant(under); ok && value != 0 {
+		return func(e *Evaluator) float64 { return x(e) / value }
+	}
+	return quotient(x, b.number(under))
 }
 
 // quotient marks the evaluator where the divisor is zero: an infinite or
@@ -137,6 +163,19 @@ func between(low float64, x number, high float64) number {
 			return least
 		}
 		return low
+	}
+}
+
+func minusBetween(low float64, x number, high float64) number {
+	return func(e *Evaluator) float64 {
+		least := high
+		if v := x(e); least > v {
+			least = v
+		}
+		if low < least {
+			return -least
+		}
+		return -low
 	}
 }
 

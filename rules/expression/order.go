@@ -81,14 +81,14 @@ func askedNumber(n ast.Node) (fact *ast.MemberNode, ok bool) {
 	return fact, ok
 }
 
-// compares reports whether a node is < <= > or >= with the fact on one side
-// and, on the other, a number that cannot break.
+// compares reports whether a node is < <= > or >= with the fact on one side,
+// and cannot break.
 func (b *builder) compares(n ast.Node, fact *ast.MemberNode) bool {
 	order, ok := n.(*ast.BinaryNode)
 	if !ok || order.Operator[0] != '<' && order.Operator[0] != '>' {
 		return false
 	}
-	return same(order.Left, fact) && plainNumber(order.Right) || same(order.Right, fact) && plainNumber(order.Left)
+	return (same(order.Left, fact) || same(order.Right, fact)) && !divides(order)
 }
 
 func same(n ast.Node, fact *ast.MemberNode) bool {
@@ -99,11 +99,4 @@ func same(n ast.Node, fact *ast.MemberNode) bool {
 	left, _ := dotted(member)
 	right, _ := dotted(fact)
 	return left == right
-}
-
-// plainNumber reports whether a node is a constant or a fact.
-func plainNumber(n ast.Node) bool {
-	_, isFact := n.(*ast.MemberNode)
-	_, isConstant := constant(n)
-	return isFact || isConstant
 }

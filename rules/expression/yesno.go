@@ -31,14 +31,14 @@ func (b *builder) yesNo(n ast.Node) yesNo {
 }
 
 func readYesNo(fact facts.Fact) yesNo {
-	field := fact.YesNoField()
-	return func(e *Evaluator) bool { return *field(&e.scene.Facts) }
+	place := fact.Place()
+	return func(e *Evaluator) bool { return e.numbers[place] != 0 }
 }
 
 func (b *builder) not(n *ast.UnaryNode) yesNo {
 	if member, ok := n.Node.(*ast.MemberNode); ok {
-		field := b.fact(member).YesNoField()
-		return func(e *Evaluator) bool { return !*field(&e.scene.Facts) }
+		place := b.fact(member).Place()
+		return func(e *Evaluator) bool { return e.numbers[place] == 0 }
 	}
 	x := b.yesNo(n.Node)
 	return func(e *Evaluator) bool { return !x(e) }

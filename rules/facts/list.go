@@ -13,7 +13,7 @@ type Fact struct {
 	Unit    string // "K", "°C", "word", "yes/no" …
 	Meaning string
 
-	place int // of a number among Numbers
+	place int // of a number, yes or no among Numbers
 
 	// One of these finds the field; the fact's type says which.
 	number func(*Facts) *float64
@@ -62,14 +62,11 @@ func Find(name string) (Fact, bool) {
 	return Fact{}, false
 }
 
-// Place gives where the fact's number stands among Numbers.
+// Place gives where the fact's number, yes or no stands among Numbers.
 func (f Fact) Place() int { return f.place }
 
 // WordField gives what finds the fact's word; nil where the fact is none.
 func (f Fact) WordField() func(*Facts) *string { return f.word }
-
-// YesNoField gives what finds the fact's yes or no; nil where it is neither.
-func (f Fact) YesNoField() func(*Facts) *bool { return f.yesNo }
 
 // Number reads a number in the fact's unit; NaN when it is unknown.
 func (f Fact) Number(from *Facts) float64 { return *f.number(from) }
@@ -108,6 +105,13 @@ func (f Fact) Set(into *Facts, value any) bool {
 		return put(f.yesNo, into, v)
 	}
 	return false
+}
+
+func oneIf(yes bool) float64 {
+	if yes {
+		return 1
+	}
+	return 0
 }
 
 func put[T any](field func(*Facts) *T, into *Facts, value T) bool {

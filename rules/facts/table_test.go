@@ -41,16 +41,20 @@ func table() string {
 		for j := range g.Type.NumField() {
 			f := g.Type.Field(j)
 			b.WriteString(line(g, f, numbers))
-			if f.Type.Kind() == reflect.Float64 {
+			switch f.Type.Kind() {
+			case reflect.Float64:
 				fmt.Fprintf(&copies, "\tinto[%d] = f.%s.%s\n", numbers, g.Name, f.Name)
+				numbers++
+			case reflect.Bool:
+				fmt.Fprintf(&copies, "\tinto[%d] = oneIf(f.%s.%s)\n", numbers, g.Name, f.Name)
 				numbers++
 			}
 		}
 		b.WriteString("\t}},\n")
 	}
 	b.WriteString("}\n")
-	fmt.Fprintf(&b, "\n// NumberCount is how many facts are numbers.\nconst NumberCount = %d\n"+
-		"\n// Numbers copies all numbers, each in its fact's unit, to their places.\n"+
+	fmt.Fprintf(&b, "\n// NumberCount is how many facts are numbers, or a yes or no.\nconst NumberCount = %d\n"+
+		"\n// Numbers copies all numbers, each in its fact's unit, to their places, and a\n// yes or no as 1 or 0.\n"+
 		"func (f *Facts) Numbers(into *[NumberCount]float64) {\n%s}\n", numbers, copies.String())
 	return b.String()
 }
@@ -62,7 +66,7 @@ func line(g, f reflect.StructField, place int) string {
 	case reflect.Float64:
 		kind, field = "Number", fmt.Sprintf("place: %d, number", place)
 	case reflect.Bool:
-		kind, field = "YesNo", "yesNo"
+		kind, field = "YesNo", fmt.Sprintf("place: %d, yesNo", place)
 	}
 	return fmt.Sprintf("\t\t{Name: %q, Type: %s, Unit: %q, Meaning: %q, %s: func(f *Facts) *%s { return &f.%s.%s }},\n",
 		g.Tag.Get("expr")+"."+f.Tag.Get("expr"), kind, f.Tag.Get("unit"), f.Tag.Get("doc"), field, f.Type, g.Name, f.Name)
@@ -86,11 +90,15 @@ func TestNumbersStandAtTheirPlaces(t *testing.T) {
 	all := List()
 	for i, fact := range all {
 		fact.Set(&f, float64(i))
+		fact.Set(&f, i%2 == 0)
 	}
 	var numbers [NumberCount]float64
 	f.Numbers(&numbers)
 	for i, fact := range all {
 		if fact.Type == Number && numbers[fact.Place()] != float64(i) {
+			t.Errorf("%s stands elsewhere than at %d", fact.Name, fact.Place())
+		}
+		if fact.Type == YesNo && numbers[fact.Place()] != float64(1-i%2) {
 			t.Errorf("%s stands elsewhere than at %d", fact.Name, fact.Place())
 		}
 	}
@@ -108,7 +116,7 @@ func TestEveryFactHasItsOwnField(t *testing.T) {
 		case Word:
 			field = fact.WordField()(&f)
 		case YesNo:
-			field = fact.YesNoField()(&f)
+			field = fact.yesNo(&f)
 		}
 		if other := seen[field]; other != "" {
 			t.Errorf("%s and %s share a field", fact.Name, other)
