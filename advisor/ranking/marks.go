@@ -15,10 +15,7 @@ func (r *Ranking) mark() {
 	r.places()
 	r.cheapest()
 	r.sayCurrencies()
-	for i := range r.Rows {
-		r.Rows[i].Unbeaten = r.unbeaten(i)
-		r.Rows[i].BeatenBy = r.beatenBy(i)
-	}
+	r.byPrice()
 }
 
 // How little two boards may differ to share a place.
@@ -89,56 +86,6 @@ func (r *Ranking) sayCurrencies() {
 			"Prices are in %s: only prices in one currency are compared with each other, and a budget is taken as a number in each.", strings.Join(list, " and ")))
 	}
 }
-
-// unbeaten reports whether no other board is at least as good on both price and
-// kept margin and better on one. A board without a price, or that is a no, is
-// not in the running.
-func (r *Ranking) unbeaten(i int) bool {
-	a := &r.Rows[i]
-	if a.Price == nil || a.Verdict == advisor.No {
-		return false
-	}
-	return !slices.ContainsFunc(r.Rows, func(b Row) bool {
-		return b.Price != nil && b.Verdict != advisor.No && b.Currency == a.Currency &&
-			*b.Price <= *a.Price && kept(&b) >= kept(a) && (*b.Price < *a.Price || kept(&b) > kept(a))
-	})
-}
-
-// beatenBy finds the cheapest board that costs less and is at least as good in
-// verdict, score, kept margin and clock, and better in margin or clock.
-func (r *Ranking) beatenBy(i int) *Beaten {
-	a := &r.Rows[i]
-	var by *Row
-	for j := range r.Rows {
-		if b := &r.Rows[j]; beats(b, a) && (by == nil || *b.Price < *by.Price) {
-			by = b
-		}
-	}
-	if by == nil {
-		return nil
-	}
-	beaten := &Beaten{
-		Board: by.Board, Name: by.Name, Price: *a.Price - *by.Price, Score: by.Score - a.Score,
-		SustainedGHz: rounded(by.Clock.SustainedGHz - a.Clock.SustainedGHz),
-	}
-	if a.Margin.KeptC != nil {
-		more := rounded(kept(by) - kept(a))
-		beaten.MarginKeptC = &more
-	}
-	return beaten
-}
-
-func beats(b, a *Row) bool {
-	if a.Price == nil || b.Price == nil || b.Margin.KeptC == nil || a.Currency != b.Currency {
-		return false
-	}
-	return *b.Price < *a.Price && standing(b.Verdict) <= standing(a.Verdict) && b.Score >= a.Score &&
-		kept(b) >= kept(a) && b.Clock.SustainedGHz >= a.Clock.SustainedGHz &&
-		(kept(b) > kept(a) || b.Clock.SustainedGHz > a.Clock.SustainedGHz)
-}
-
-// rounded rounds a difference to the four decimals of the answers.
-func rounded(v float64) float64 { return math.Round(v*1e4) / 1e4 }
 
 // narrow leaves out what was not asked for, and says how much.
 func (r *Ranking) narrow(o Options) {
