@@ -104,10 +104,11 @@ func Compare(ctx context.Context, s *advisor.Snapshot, q advisor.Question, board
 
 func checkBoards(boards []string) error {
 	if len(boards) < fewest || len(boards) > most {
-		return &advisor.Refusal{
-			Kind: advisor.BadValue, Field: "board", What: fmt.Sprintf("a comparison of %d boards is not possible", len(boards)),
-			Mend: fmt.Sprintf("name %d to %d boards", fewest, most),
+		what := fmt.Sprintf("%d boards cannot be set side by side", len(boards))
+		if len(boards) == 1 {
+			what = "one board alone cannot be compared"
 		}
+		return &advisor.Refusal{Kind: advisor.BadValue, Field: "board", What: what, Mend: fmt.Sprintf("name %d to %d boards", fewest, most)}
 	}
 	for i, id := range boards {
 		if slices.Contains(boards[:i], id) {

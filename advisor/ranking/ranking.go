@@ -155,6 +155,13 @@ type board struct {
 
 // candidates lists the boards that take the chip.
 func candidates(s *advisor.Snapshot, q advisor.Question) ([]board, error) {
+	if q.Chip == "" {
+		refusal := &advisor.Refusal{Kind: advisor.Missing, Field: "chip", What: "the question names no chip", Mend: "name one"}
+		for i := range s.Base().Chips {
+			refusal.Candidates = append(refusal.Candidates, s.Base().Chips[i].ID)
+		}
+		return nil, refusal
+	}
 	chip, ok := s.Base().Chip(q.Chip)
 	var list []board
 	for i := range s.Base().Boards {
@@ -200,15 +207,25 @@ func standing(verdict string) int {
 }
 
 // order puts the better board first: by verdict, then score, then kept margin,
-// then price, then id.
+// then price, then id. Of one verdict a board that cannot settle is last,
+// whatever rules found to say for it.
 func order(a, b Row) int {
 	return cmp.Or(
 		cmp.Compare(standing(a.Verdict), standing(b.Verdict)),
+		cmp.Compare(endless(&a), endless(&b)),
 		cmp.Compare(b.Score, a.Score),
 		cmp.Compare(kept(&b), kept(&a)),
 		cmp.Compare(price(&a), price(&b)),
 		cmp.Compare(a.Board, b.Board),
 	)
+}
+
+// endless gives 1 for a board that cannot settle, 0 for others.
+func endless(r *Row) int {
+	if r.HotSpot.ExpectedC == nil {
+		return 1
+	}
+	return 0
 }
 
 // kept gives the kept margin in K; -Inf when the board cannot settle.

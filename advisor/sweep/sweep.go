@@ -71,6 +71,9 @@ func Over(ctx context.Context, s *advisor.Snapshot, q advisor.Question, r Range)
 	if err != nil {
 		return Sweep{}, err
 	}
+	if err := r.askable(ctx, s, base.Question); err != nil {
+		return Sweep{}, err
+	}
 	steps, err := r.values(s.Base(), base.Question)
 	if err != nil {
 		return Sweep{}, err
@@ -119,6 +122,19 @@ func ask(q advisor.Question, over string, at float64) advisor.Question {
 	}
 	q.Setup, q.PowerW = advisor.SetupCustom, &at
 	return q
+}
+
+// askable refuses an end that nothing can be answered for, by its own value.
+func (r Range) askable(ctx context.Context, s *advisor.Snapshot, q advisor.Question) error {
+	for _, end := range []*float64{r.From, r.To} {
+		if end == nil || r.Over != OverRoom && r.Over != OverPower {
+			continue
+		}
+		if _, err := advisor.AdviseBriefly(ctx, s, ask(q, r.Over, *end)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // values lists the steps.

@@ -61,8 +61,16 @@ const names = "hotroom_names"
 func (v Verb) FlagNames(flag string) string {
 	flags := pflag.NewFlagSet(v.Name, pflag.ContinueOnError)
 	v.Bind(flags)
-	if f := flags.Lookup(flag); f != nil && len(f.Annotations[names]) > 0 {
-		return f.Annotations[names][0]
+	if f := flags.Lookup(flag); f != nil {
+		return kindOf(f)
+	}
+	return ""
+}
+
+// kindOf gives the kind of name that a flag takes, or "".
+func kindOf(f *pflag.Flag) string {
+	if kinds := f.Annotations[names]; len(kinds) > 0 {
+		return kinds[0]
 	}
 	return ""
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 )
 
 // Prompt reads questions one after another; it returns the exit code.
@@ -86,11 +87,11 @@ func (s *Session) command(v Verb) *cobra.Command {
 	if v.TakesBoards() {
 		c.ValidArgsFunction = s.completeNames("board")
 	}
-	for _, flag := range v.Flags() {
-		if kind := v.FlagNames(flag); kind != "" {
-			_ = c.RegisterFlagCompletionFunc(flag, s.completeNames(kind)) // fails only for a flag that is not there
+	c.Flags().VisitAll(func(f *pflag.Flag) {
+		if kind := kindOf(f); kind != "" {
+			_ = c.RegisterFlagCompletionFunc(f.Name, s.completeNames(kind)) // fails only for a flag that is not there
 		}
-	}
+	})
 	return c
 }
 
