@@ -3,7 +3,6 @@ package rules
 import (
 	"testing"
 
-	"hotroom/rules/expression"
 	"hotroom/rules/facts"
 
 	"github.com/expr-lang/expr"
@@ -234,7 +233,7 @@ func exprPrograms(b *testing.B, texts func(*Rule) string) []*vm.Program {
 			programs = append(programs, nil)
 			continue
 		}
-		p, err := expr.Compile(text, expr.Env(&expression.Scene{}),
+		p, err := expr.Compile(text, expr.Env(&facts.Facts{}),
 			expr.Function("known", func(x ...any) (any, error) { return x[0] == x[0], nil }, new(func(float64) bool)),
 			expr.Function("clamp", func(x ...any) (any, error) {
 				return clamp(asFloat(x[0]), asFloat(x[1]), asFloat(x[2])), nil
@@ -259,9 +258,9 @@ func asFloat(x any) float64 {
 func BenchmarkExprRun(b *testing.B) {
 	when := exprPrograms(b, func(r *Rule) string { return r.When })
 	points := exprPrograms(b, func(r *Rule) string { return r.Points })
-	scene := &expression.Scene{}
+	scene := &facts.Facts{}
 	measure(b, func(f *facts.Facts) {
-		scene.Facts = *f
+		*scene = *f
 		for i := range when {
 			holds, err := expr.Run(when[i], scene)
 			if err == nil && holds == true && points[i] != nil {

@@ -36,7 +36,7 @@ func (l *loader) expect(r *rule, text document.Text, fires bool) {
 			"name the fact in the example, or ask known(…) in the rule"))
 	case o.fired != fires:
 		l.report(text.Problem(0, "the rule "+map[bool]string{true: "fires", false: "is silent"}[o.fired]+
-			" on this example ("+list(values(r.when, f))+")", "mend the rule or the example"))
+			" on this example ("+list(values(r.when, &l.bench))+")", "mend the rule or the example"))
 	}
 }
 

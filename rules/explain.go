@@ -28,7 +28,7 @@ func (b *Book) Explain(f facts.Facts) []Explained {
 		r := &b.rules[i]
 		o := r.try(&e.Evaluator)
 		all[i] = Explained{
-			Rule: r.Rule, Fired: o.fired, Given: o.points, Values: values(r.when, e.Facts()), Unknown: o.unknown,
+			Rule: r.Rule, Fired: o.fired, Given: o.points, Values: values(r.when, &e.Evaluator), Unknown: o.unknown,
 		}
 		if o.fired {
 			all[i].Text = o.text
@@ -48,11 +48,11 @@ func (b *Book) Try(source string, f facts.Facts) (any, document.Problems) {
 	if len(problems) > 0 {
 		return nil, problems
 	}
-	if unknown := x.Unknown(&f); unknown != nil {
-		return nil, document.Problems{text.Problem(0, unknown[0]+" is unknown here", "ask known("+unknown[0]+") first")}
-	}
 	e := b.bench(&f)
 	defer b.clear(e)
+	if unknown := e.Unknown(x); unknown != nil {
+		return nil, document.Problems{text.Problem(0, unknown[0]+" is unknown here", "ask known("+unknown[0]+") first")}
+	}
 	value, err := e.Value(x)
 	if err != nil {
 		return nil, document.Problems{text.Problem(0, err.Error(), "see the values of the facts that it names")}

@@ -77,7 +77,7 @@ func (b *Book) Judge(f facts.Facts) Judgement {
 		o := r.word(&e.Evaluator, w.weight)
 		best = min(best, o.best(r.Kind))
 		points += o.points
-		j.note(r, &o, e.Facts())
+		j.note(r, &o, &e.Evaluator)
 	}
 	j.Score = min(max(points, b.score.floor), b.score.ceiling)
 	e.Conclude(j.Score, j.Vetoed)
@@ -121,7 +121,7 @@ func (b *Book) bench(f *facts.Facts) *bench {
 
 func (b *Book) clear(e *bench) { b.benches.Put(e) }
 
-func (j *Judgement) note(r *rule, o *outcome, f *facts.Facts) {
+func (j *Judgement) note(r *rule, o *outcome, e *expression.Evaluator) {
 	if len(o.unknown) > 0 {
 		j.Unjudged = append(j.Unjudged, Unjudged{r.Name, o.unknown})
 	}
@@ -134,14 +134,14 @@ func (j *Judgement) note(r *rule, o *outcome, f *facts.Facts) {
 	j.Vetoed = j.Vetoed || r.Kind == Veto
 	j.Fired = append(j.Fired, Fired{
 		Rule: r.Name, Kind: r.Kind, Text: o.text, Source: r.Source, Points: o.points,
-		Values: values(r.when, f),
+		Values: values(r.when, e),
 	})
 }
 
-func values(x *expression.Expression, f *facts.Facts) []Value {
+func values(x *expression.Expression, e *expression.Evaluator) []Value {
 	all := make([]Value, len(x.Mentions))
 	for i, fact := range x.Mentions {
-		all[i] = Value{fact.Name, fact.Unit, fact.Value(f)}
+		all[i] = Value{fact.Name, fact.Unit, e.Fact(fact)}
 	}
 	return all
 }

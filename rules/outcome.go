@@ -81,7 +81,7 @@ func (r *rule) word(e *expression.Evaluator, w weight) outcome {
 	case silent:
 		return outcome{}
 	case unknownWhen:
-		return outcome{unknown: r.when.Unknown(e.Facts())}
+		return outcome{unknown: e.Unknown(r.when)}
 	case brokenWhen:
 		_, err := e.YesNo(r.when)
 		return outcome{broken: fmt.Errorf("when: %w", err)}
@@ -99,7 +99,7 @@ func (r *rule) fire(e *expression.Evaluator, w weight) outcome {
 	}
 	switch w.state {
 	case unknownPoints:
-		o.unknown = r.points.expression().Unknown(e.Facts())
+		o.unknown = e.Unknown(r.points.expression())
 	case brokenPoints:
 		o.broken = fmt.Errorf("points: %w", r.pointsFault(e))
 	}

@@ -111,7 +111,7 @@ func (t template) fill(e *expression.Evaluator) (string, error) {
 }
 
 func (p *piece) write(e *expression.Evaluator) (string, error) {
-	if len(p.value.Unknown(e.Facts())) > 0 {
+	if len(e.Unknown(p.value)) > 0 {
 		return "unknown", nil
 	}
 	value, err := e.Value(p.value)

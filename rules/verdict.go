@@ -61,7 +61,7 @@ func (v *verdict) unknown(e *expression.Evaluator) []string {
 	if v.when == nil {
 		return nil
 	}
-	return v.when.Unknown(e.Facts())
+	return e.Unknown(v.when)
 }
 
 func (v *verdict) holds(e *expression.Evaluator) (bool, error) {

@@ -7,7 +7,7 @@ import (
 )
 
 // An expression is worked out by a tree of closures, one type for each kind.
-// They read the scene of the evaluator that runs them.
+// They read what the evaluator that runs them sees.
 type (
 	number func(*Evaluator) float64
 	word   func(*Evaluator) string
@@ -84,8 +84,8 @@ func (b *builder) word(n ast.Node) word {
 }
 
 func readWord(fact facts.Fact) word {
-	field := fact.WordField()
-	return func(e *Evaluator) string { return *field(&e.scene.Facts) }
+	place := fact.Place()
+	return func(e *Evaluator) string { return e.words[place] }
 }
 
 func choose[T any](condition yesNo, yes, no func(*Evaluator) T) func(*Evaluator) T {

@@ -13,24 +13,27 @@ var errDivision = errors.New("division by zero")
 // nothing is the place of a 0, past all facts.
 const nothing = math.MaxUint8
 
-// Evaluator runs expressions over one scene. The zero value is ready; it is
+// Evaluator runs expressions over the facts that it sees. The zero value is ready; it is
 // for one goroutine at a time.
 type Evaluator struct {
-	scene         Scene
-	numbers       [nothing + 1]float64 // of the scene's facts, at their places
-	dividedByZero bool                 // by the expression at hand
+	numbers       [nothing + 1]float64 // of the facts, at their places
+	words         [facts.WordCount]string
+	score         float64
+	vetoed        bool
+	dividedByZero bool // by the expression at hand
 }
 
 // See sets the facts, before the rules have come to anything.
 func (e *Evaluator) See(f *facts.Facts) {
-	e.scene.Facts, e.scene.Score, e.scene.Vetoed = *f, 0, false
+	e.score, e.vetoed = 0, false
+	f.Words(&e.words)
 	f.Numbers((*[facts.NumberCount]float64)(e.numbers[:]))
 }
 
 // Conclude sets what the rules have come to: the score in points, and whether
 // a veto has fired.
 func (e *Evaluator) Conclude(score float64, vetoed bool) {
-	e.scene.Score, e.scene.Vetoed = score, vetoed
+	e.score, e.vetoed = score, vetoed
 }
 
 // Known reports whether all that an expression needs is known, so that it can
@@ -44,8 +47,28 @@ func (e *Evaluator) Known(x *Expression) bool {
 	return true
 }
 
-// Facts gives the facts of the scene.
-func (e *Evaluator) Facts() *facts.Facts { return &e.scene.Facts }
+// Unknown gives the names of the needed facts that nobody knows, nil when the
+// expression can be judged.
+func (e *Evaluator) Unknown(x *Expression) []string {
+	var names []string
+	for i, place := range x.needs {
+		if math.IsNaN(e.numbers[place]) {
+			names = append(names, x.Needs[i].Name)
+		}
+	}
+	return names
+}
+
+// Fact gives the value of a fact: a float64, a string or a bool.
+func (e *Evaluator) Fact(f facts.Fact) any {
+	switch f.Type {
+	case facts.Word:
+		return e.words[f.Place()]
+	case facts.YesNo:
+		return e.numbers[f.Place()] != 0
+	}
+	return e.numbers[f.Place()]
+}
 
 // Number evaluates an expression that gives a number. A result that is not a
 // finite number is an error.

@@ -56,14 +56,6 @@ type Text interface {
 	Problem(offset int, what, mend string) document.Problem
 }
 
-// Scene is what expressions see: the facts and, for verdicts, the outcome of
-// the rules.
-type Scene struct {
-	facts.Facts
-	Score  float64 `expr:"score"`  // points, between the floor and the ceiling
-	Vetoed bool    `expr:"vetoed"` // a veto has fired
-}
-
 // Expression is a checked and compiled expression. It is immutable and safe
 // for concurrent use.
 type Expression struct {
@@ -87,18 +79,6 @@ type Expression struct {
 	rest yesNo // nil where the gate is all
 
 	needs []int // the places of Needs among the numbers
-}
-
-// Unknown gives the names of the needed facts that nobody knows, nil when
-// the expression can be judged.
-func (x *Expression) Unknown(f *facts.Facts) []string {
-	var names []string
-	for _, need := range x.Needs {
-		if need.Unknown(f) {
-			names = append(names, need.Name)
-		}
-	}
-	return names
 }
 
 // Part is the piece of a text between two of its bytes, as a text.

@@ -14,7 +14,7 @@ func (b *builder) number(n ast.Node) number {
 	}
 	switch n := n.(type) {
 	case *ast.IdentifierNode:
-		return func(e *Evaluator) float64 { return e.scene.Score }
+		return func(e *Evaluator) float64 { return e.score }
 	case *ast.MemberNode:
 		return readNumber(b.fact(n))
 	case *ast.UnaryNode:

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"reflect"
 
+	"hotroom/rules/facts"
+
 	"github.com/expr-lang/expr/builtin"
 	"github.com/expr-lang/expr/checker"
 	"github.com/expr-lang/expr/compiler"
@@ -12,6 +14,14 @@ import (
 	"github.com/expr-lang/expr/parser"
 	"github.com/expr-lang/expr/vm"
 )
+
+// Scene is what the machine sees: the facts and, for verdicts, the outcome of
+// the rules.
+type Scene struct {
+	facts.Facts
+	Score  float64 `expr:"score"`  // points, between the floor and the ceiling
+	Vetoed bool    `expr:"vetoed"` // a veto has fired
+}
 
 // failer is what tests and laws have in common.
 type failer interface {

@@ -16,7 +16,7 @@ func (b *builder) yesNo(n ast.Node) yesNo {
 		value := n.Value
 		return func(*Evaluator) bool { return value }
 	case *ast.IdentifierNode:
-		return func(e *Evaluator) bool { return e.scene.Vetoed }
+		return func(e *Evaluator) bool { return e.vetoed }
 	case *ast.MemberNode:
 		return readYesNo(b.fact(n))
 	case *ast.UnaryNode:
@@ -95,8 +95,8 @@ func (b *builder) equalWords(n *ast.BinaryNode) yesNo {
 	member, isFact := n.Left.(*ast.MemberNode)
 	literal, isLiteral := n.Right.(*ast.StringNode)
 	if isFact && isLiteral {
-		field, value := b.fact(member).WordField(), literal.Value
-		return func(e *Evaluator) bool { return *field(&e.scene.Facts) == value }
+		place, value := b.fact(member).Place(), literal.Value
+		return func(e *Evaluator) bool { return e.words[place] == value }
 	}
 	left, right := b.word(n.Left), b.word(n.Right)
 	return func(e *Evaluator) bool { return left(e) == right(e) }

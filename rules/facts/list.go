@@ -13,7 +13,7 @@ type Fact struct {
 	Unit    string // "K", "°C", "word", "yes/no" …
 	Meaning string
 
-	place int // of a number, yes or no among Numbers
+	place int // of a word among Words, of anything else among Numbers
 
 	// One of these finds the field; the fact's type says which.
 	number func(*Facts) *float64
@@ -62,11 +62,8 @@ func Find(name string) (Fact, bool) {
 	return Fact{}, false
 }
 
-// Place gives where the fact's number, yes or no stands among Numbers.
+// Place gives where a word stands among Words, and anything else among Numbers.
 func (f Fact) Place() int { return f.place }
-
-// WordField gives what finds the fact's word; nil where the fact is none.
-func (f Fact) WordField() func(*Facts) *string { return f.word }
 
 // Number reads a number in the fact's unit; NaN when it is unknown.
 func (f Fact) Number(from *Facts) float64 { return *f.number(from) }

@@ -7,30 +7,30 @@ package facts
 // groups is every fact in the order of the struct.
 var groups = [...]group{
 	{"board", []Fact{
-		{Name: "board.id", Type: Word, Unit: "word", Meaning: "the board's id in the knowledge", word: func(f *Facts) *string { return &f.Board.ID }},
-		{Name: "board.name", Type: Word, Unit: "word", Meaning: "the board's name", word: func(f *Facts) *string { return &f.Board.Name }},
-		{Name: "board.maker", Type: Word, Unit: "word", Meaning: "the board's maker", word: func(f *Facts) *string { return &f.Board.Maker }},
+		{Name: "board.id", Type: Word, Unit: "word", Meaning: "the board's id in the knowledge", place: 0, word: func(f *Facts) *string { return &f.Board.ID }},
+		{Name: "board.name", Type: Word, Unit: "word", Meaning: "the board's name", place: 1, word: func(f *Facts) *string { return &f.Board.Name }},
+		{Name: "board.maker", Type: Word, Unit: "word", Meaning: "the board's maker", place: 2, word: func(f *Facts) *string { return &f.Board.Maker }},
 		{Name: "board.price", Type: Number, Unit: "money", Meaning: "price, unknown when the file gives none", place: 0, number: func(f *Facts) *float64 { return &f.Board.Price }},
-		{Name: "board.currency", Type: Word, Unit: "word", Meaning: "currency of the price", word: func(f *Facts) *string { return &f.Board.Currency }},
+		{Name: "board.currency", Type: Word, Unit: "word", Meaning: "currency of the price", place: 3, word: func(f *Facts) *string { return &f.Board.Currency }},
 		{Name: "board.tunable", Type: YesNo, Unit: "yes/no", Meaning: "the maker allows manual tuning", place: 1, yesNo: func(f *Facts) *bool { return &f.Board.Tunable }},
 		{Name: "board.phases", Type: Number, Unit: "count", Meaning: "phases that feed the core rail", place: 2, number: func(f *Facts) *float64 { return &f.Board.Phases }},
 		{Name: "board.devices_per_phase", Type: Number, Unit: "count", Meaning: "transistors in one phase; 1 for an integrated stage", place: 3, number: func(f *Facts) *float64 { return &f.Board.DevicesPerPhase }},
 		{Name: "board.integrated", Type: YesNo, Unit: "yes/no", Meaning: "the phases use integrated stages", place: 4, yesNo: func(f *Facts) *bool { return &f.Board.Integrated }},
-		{Name: "board.heatsink_shape", Type: Word, Unit: "word", Meaning: "none, block, finned or fin-stack", word: func(f *Facts) *string { return &f.Board.HeatsinkShape }},
+		{Name: "board.heatsink_shape", Type: Word, Unit: "word", Meaning: "none, block, finned or fin-stack", place: 4, word: func(f *Facts) *string { return &f.Board.HeatsinkShape }},
 		{Name: "board.heatsink_mass_g", Type: Number, Unit: "g", Meaning: "mass of the heatsink, worked out from the area where only that is known", place: 5, number: func(f *Facts) *float64 { return &f.Board.HeatsinkMassG }},
 		{Name: "board.heatsink_area_cm2", Type: Number, Unit: "cm²", Meaning: "surface of the heatsink, estimated from the mass where only that is known", place: 6, number: func(f *Facts) *float64 { return &f.Board.HeatsinkAreaCM2 }},
 		{Name: "board.hot_spot_c", Type: Number, Unit: "°C", Meaning: "throttle or maximum hot-spot temperature that the board maker states; unknown when none is stated", place: 7, number: func(f *Facts) *float64 { return &f.Board.HotSpotC }},
 		{Name: "board.limit_power_w", Type: Number, Unit: "W", Meaning: "power limit as shipped; unknown when the maker does not say", place: 8, number: func(f *Facts) *float64 { return &f.Board.LimitPowerW }},
 		{Name: "board.limit_current_a", Type: Number, Unit: "A", Meaning: "current limit as shipped; unknown when the maker does not say", place: 9, number: func(f *Facts) *float64 { return &f.Board.LimitCurrentA }},
 		{Name: "board.chip_power_w", Type: Number, Unit: "W", Meaning: "the board maker's own ceiling for chips; unknown when none is stated", place: 10, number: func(f *Facts) *float64 { return &f.Board.ChipPowerW }},
-		{Name: "board.firmware", Type: Word, Unit: "word", Meaning: "firmware that the board's figures belong to", word: func(f *Facts) *string { return &f.Board.Firmware }},
+		{Name: "board.firmware", Type: Word, Unit: "word", Meaning: "firmware that the board's figures belong to", place: 5, word: func(f *Facts) *string { return &f.Board.Firmware }},
 		{Name: "board.estimated_inputs", Type: Number, Unit: "count", Meaning: "inputs of board and stage that are marked as estimates", place: 11, number: func(f *Facts) *float64 { return &f.Board.EstimatedInputs }},
 		{Name: "board.phase_a", Type: Number, Unit: "A", Meaning: "core current carried by one phase", place: 12, number: func(f *Facts) *float64 { return &f.Board.PhaseA }},
 	}},
 	{"chip", []Fact{
-		{Name: "chip.id", Type: Word, Unit: "word", Meaning: "the chip's id in the knowledge", word: func(f *Facts) *string { return &f.Chip.ID }},
-		{Name: "chip.name", Type: Word, Unit: "word", Meaning: "the chip's name", word: func(f *Facts) *string { return &f.Chip.Name }},
-		{Name: "chip.maker", Type: Word, Unit: "word", Meaning: "the chip's maker", word: func(f *Facts) *string { return &f.Chip.Maker }},
+		{Name: "chip.id", Type: Word, Unit: "word", Meaning: "the chip's id in the knowledge", place: 6, word: func(f *Facts) *string { return &f.Chip.ID }},
+		{Name: "chip.name", Type: Word, Unit: "word", Meaning: "the chip's name", place: 7, word: func(f *Facts) *string { return &f.Chip.Name }},
+		{Name: "chip.maker", Type: Word, Unit: "word", Meaning: "the chip's maker", place: 8, word: func(f *Facts) *string { return &f.Chip.Maker }},
 		{Name: "chip.cores", Type: Number, Unit: "count", Meaning: "cores", place: 13, number: func(f *Facts) *float64 { return &f.Chip.Cores }},
 		{Name: "chip.rated_power_w", Type: Number, Unit: "W", Meaning: "sustained power that the chip maker rates", place: 14, number: func(f *Facts) *float64 { return &f.Chip.RatedPowerW }},
 		{Name: "chip.burst_power_w", Type: Number, Unit: "W", Meaning: "short-time power that the chip maker rates; unknown when the file gives none", place: 15, number: func(f *Facts) *float64 { return &f.Chip.BurstPowerW }},
@@ -44,12 +44,12 @@ var groups = [...]group{
 		{Name: "asked.room_c", Type: Number, Unit: "°C", Meaning: "room temperature", place: 21, number: func(f *Facts) *float64 { return &f.Asked.RoomC }},
 		{Name: "asked.altitude_m", Type: Number, Unit: "m", Meaning: "altitude", place: 22, number: func(f *Facts) *float64 { return &f.Asked.AltitudeM }},
 		{Name: "asked.graphics_w", Type: Number, Unit: "W", Meaning: "heat of the graphics card into the case", place: 23, number: func(f *Facts) *float64 { return &f.Asked.GraphicsW }},
-		{Name: "asked.enclosure", Type: Word, Unit: "word", Meaning: "id of the enclosure", word: func(f *Facts) *string { return &f.Asked.Enclosure }},
+		{Name: "asked.enclosure", Type: Word, Unit: "word", Meaning: "id of the enclosure", place: 9, word: func(f *Facts) *string { return &f.Asked.Enclosure }},
 		{Name: "asked.open_bench", Type: YesNo, Unit: "yes/no", Meaning: "the enclosure is an open bench", place: 24, yesNo: func(f *Facts) *bool { return &f.Asked.OpenBench }},
-		{Name: "asked.cooler", Type: Word, Unit: "word", Meaning: "id of the cooler", word: func(f *Facts) *string { return &f.Asked.Cooler }},
-		{Name: "asked.load", Type: Word, Unit: "word", Meaning: "id of the load", word: func(f *Facts) *string { return &f.Asked.Load }},
+		{Name: "asked.cooler", Type: Word, Unit: "word", Meaning: "id of the cooler", place: 10, word: func(f *Facts) *string { return &f.Asked.Cooler }},
+		{Name: "asked.load", Type: Word, Unit: "word", Meaning: "id of the load", place: 11, word: func(f *Facts) *string { return &f.Asked.Load }},
 		{Name: "asked.activity", Type: Number, Unit: "share", Meaning: "share of the chip's dynamic power that the load uses", place: 25, number: func(f *Facts) *float64 { return &f.Asked.Activity }},
-		{Name: "asked.setup", Type: Word, Unit: "word", Meaning: "rated, shipped, open or custom", word: func(f *Facts) *string { return &f.Asked.Setup }},
+		{Name: "asked.setup", Type: Word, Unit: "word", Meaning: "rated, shipped, open or custom", place: 12, word: func(f *Facts) *string { return &f.Asked.Setup }},
 		{Name: "asked.power_w", Type: Number, Unit: "W", Meaning: "power cap in force; unknown when there is none", place: 26, number: func(f *Facts) *float64 { return &f.Asked.PowerW }},
 		{Name: "asked.current_a", Type: Number, Unit: "A", Meaning: "current cap in force; unknown when there is none", place: 27, number: func(f *Facts) *float64 { return &f.Asked.CurrentA }},
 		{Name: "asked.tuned", Type: YesNo, Unit: "yes/no", Meaning: "the target clock is above the chip's stock all-core clock", place: 28, yesNo: func(f *Facts) *bool { return &f.Asked.Tuned }},
@@ -68,7 +68,7 @@ var groups = [...]group{
 	}},
 	{"limit", []Fact{
 		{Name: "limit.value_c", Type: Number, Unit: "°C", Meaning: "the lowest limit", place: 39, number: func(f *Facts) *float64 { return &f.Limit.ValueC }},
-		{Name: "limit.kind", Type: Word, Unit: "word", Meaning: "board, stage or laminate", word: func(f *Facts) *string { return &f.Limit.Kind }},
+		{Name: "limit.kind", Type: Word, Unit: "word", Meaning: "board, stage or laminate", place: 13, word: func(f *Facts) *string { return &f.Limit.Kind }},
 	}},
 	{"margin", []Fact{
 		{Name: "margin.expected_c", Type: Number, Unit: "K", Meaning: "limit minus expected temperature", place: 40, number: func(f *Facts) *float64 { return &f.Margin.ExpectedC }},
@@ -87,7 +87,7 @@ var groups = [...]group{
 		{Name: "clock.sustained_ghz", Type: Number, Unit: "GHz", Meaning: "clock that is held", place: 49, number: func(f *Facts) *float64 { return &f.Clock.SustainedGHz }},
 		{Name: "clock.target_ghz", Type: Number, Unit: "GHz", Meaning: "clock that was wanted", place: 50, number: func(f *Facts) *float64 { return &f.Clock.TargetGHz }},
 		{Name: "clock.unthrottled_ghz", Type: Number, Unit: "GHz", Meaning: "clock that the caps allow, before any lowering for heat", place: 51, number: func(f *Facts) *float64 { return &f.Clock.UnthrottledGHz }},
-		{Name: "clock.limited_by", Type: Word, Unit: "word", Meaning: "chip, power, current or temperature", word: func(f *Facts) *string { return &f.Clock.LimitedBy }},
+		{Name: "clock.limited_by", Type: Word, Unit: "word", Meaning: "chip, power, current or temperature", place: 14, word: func(f *Facts) *string { return &f.Clock.LimitedBy }},
 		{Name: "clock.loss_percent", Type: Number, Unit: "%", Meaning: "clock lost to heat, against the unthrottled clock", place: 52, number: func(f *Facts) *float64 { return &f.Clock.LossPercent }},
 		{Name: "clock.cap_loss_percent", Type: Number, Unit: "%", Meaning: "clock lost to the power or current cap, against the target", place: 53, number: func(f *Facts) *float64 { return &f.Clock.CapLossPercent }},
 		{Name: "clock.held_percent", Type: Number, Unit: "%", Meaning: "sustained clock against the target", place: 54, number: func(f *Facts) *float64 { return &f.Clock.HeldPercent }},
@@ -112,14 +112,14 @@ var groups = [...]group{
 		{Name: "time.to_limit_min", Type: Number, Unit: "min", Meaning: "minutes until the limit is passed; unknown when it is not", place: 67, number: func(f *Facts) *float64 { return &f.Time.ToLimitMin }},
 	}},
 	{"capacitor", []Fact{
-		{Name: "capacitor.kind", Type: Word, Unit: "word", Meaning: "polymer, liquid, or empty when the file does not say", word: func(f *Facts) *string { return &f.Capacitor.Kind }},
+		{Name: "capacitor.kind", Type: Word, Unit: "word", Meaning: "polymer, liquid, or empty when the file does not say", place: 15, word: func(f *Facts) *string { return &f.Capacitor.Kind }},
 		{Name: "capacitor.temperature_c", Type: Number, Unit: "°C", Meaning: "temperature of the capacitors", place: 68, number: func(f *Facts) *float64 { return &f.Capacitor.TemperatureC }},
 		{Name: "capacitor.rated_c", Type: Number, Unit: "°C", Meaning: "temperature that their rated life belongs to", place: 69, number: func(f *Facts) *float64 { return &f.Capacitor.RatedC }},
 		{Name: "capacitor.life_h", Type: Number, Unit: "h", Meaning: "expected life at this temperature, never more than 15 years", place: 70, number: func(f *Facts) *float64 { return &f.Capacitor.LifeH }},
 		{Name: "capacitor.life_years", Type: Number, Unit: "year", Meaning: "the same in years of continuous load", place: 71, number: func(f *Facts) *float64 { return &f.Capacitor.LifeYears }},
 	}},
 	{"evidence", []Fact{
-		{Name: "evidence.word", Type: Word, Unit: "word", Meaning: "measured, projected or estimated", word: func(f *Facts) *string { return &f.Evidence.Word }},
+		{Name: "evidence.word", Type: Word, Unit: "word", Meaning: "measured, projected or estimated", place: 16, word: func(f *Facts) *string { return &f.Evidence.Word }},
 		{Name: "evidence.runs", Type: Number, Unit: "count", Meaning: "runs of this board, whatever their outcome", place: 72, number: func(f *Facts) *float64 { return &f.Evidence.Runs }},
 		{Name: "evidence.settled", Type: Number, Unit: "count", Meaning: "settled runs of this board", place: 73, number: func(f *Facts) *float64 { return &f.Evidence.Settled }},
 		{Name: "evidence.throttled", Type: Number, Unit: "count", Meaning: "throttled runs of this board", place: 74, number: func(f *Facts) *float64 { return &f.Evidence.Throttled }},
@@ -129,7 +129,7 @@ var groups = [...]group{
 		{Name: "evidence.throttled_near", Type: Number, Unit: "count", Meaning: "throttled runs of this board with this chip in a room no hotter than the one asked about", place: 78, number: func(f *Facts) *float64 { return &f.Evidence.ThrottledNear }},
 		{Name: "evidence.firmwares", Type: Number, Unit: "count", Meaning: "different firmware versions among this board's runs", place: 79, number: func(f *Facts) *float64 { return &f.Evidence.Firmwares }},
 		{Name: "evidence.firmware_differs", Type: YesNo, Unit: "yes/no", Meaning: "a run of this board used a firmware other than the one in the board's file", place: 80, yesNo: func(f *Facts) *bool { return &f.Evidence.FirmwareDiffers }},
-		{Name: "evidence.nearest_run", Type: Word, Unit: "word", Meaning: "id of the nearest run with a temperature; empty when there is none", word: func(f *Facts) *string { return &f.Evidence.NearestRun }},
+		{Name: "evidence.nearest_run", Type: Word, Unit: "word", Meaning: "id of the nearest run with a temperature; empty when there is none", place: 17, word: func(f *Facts) *string { return &f.Evidence.NearestRun }},
 		{Name: "evidence.package_gap_percent", Type: Number, Unit: "%", Meaning: "how far the nearest run's package power is from the answer's", place: 81, number: func(f *Facts) *float64 { return &f.Evidence.PackageGapPercent }},
 		{Name: "evidence.room_gap_c", Type: Number, Unit: "K", Meaning: "how far the nearest run's room is from the one asked about", place: 82, number: func(f *Facts) *float64 { return &f.Evidence.RoomGapC }},
 		{Name: "evidence.uncertainty_removed_percent", Type: Number, Unit: "%", Meaning: "share of the parts-only uncertainty that runs removed", place: 83, number: func(f *Facts) *float64 { return &f.Evidence.UncertaintyRemoved }},
@@ -230,4 +230,29 @@ func (f *Facts) Numbers(into *[NumberCount]float64) {
 	into[82] = f.Evidence.RoomGapC
 	into[83] = f.Evidence.UncertaintyRemoved
 	into[84] = f.Value.PricePerGHz
+}
+
+// WordCount is how many facts are words.
+const WordCount = 18
+
+// Words copies all words to their places.
+func (f *Facts) Words(into *[WordCount]string) {
+	into[0] = f.Board.ID
+	into[1] = f.Board.Name
+	into[2] = f.Board.Maker
+	into[3] = f.Board.Currency
+	into[4] = f.Board.HeatsinkShape
+	into[5] = f.Board.Firmware
+	into[6] = f.Chip.ID
+	into[7] = f.Chip.Name
+	into[8] = f.Chip.Maker
+	into[9] = f.Asked.Enclosure
+	into[10] = f.Asked.Cooler
+	into[11] = f.Asked.Load
+	into[12] = f.Asked.Setup
+	into[13] = f.Limit.Kind
+	into[14] = f.Clock.LimitedBy
+	into[15] = f.Capacitor.Kind
+	into[16] = f.Evidence.Word
+	into[17] = f.Evidence.NearestRun
 }

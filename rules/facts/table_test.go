@@ -29,8 +29,8 @@ func TestTableIsOfTheStruct(t *testing.T) {
 }
 
 func table() string {
-	var b, copies strings.Builder
-	numbers := 0
+	var b, copies, texts strings.Builder
+	numbers, words := 0, 0
 	b.WriteString("// Code generated from the struct Facts by table_test.go; DO NOT EDIT.\n\npackage facts\n\n" +
 		"//go:generate go test -run TestTableIsOfTheStruct -update .\n\n" +
 		"// groups is every fact in the order of the struct.\nvar groups = [...]group{\n")
@@ -40,7 +40,7 @@ func table() string {
 		fmt.Fprintf(&b, "\t{%q, []Fact{\n", g.Tag.Get("expr"))
 		for j := range g.Type.NumField() {
 			f := g.Type.Field(j)
-			b.WriteString(line(g, f, numbers))
+			b.WriteString(line(g, f, numbers, words))
 			switch f.Type.Kind() {
 			case reflect.Float64:
 				fmt.Fprintf(&copies, "\tinto[%d] = f.%s.%s\n", numbers, g.Name, f.Name)
@@ -48,6 +48,9 @@ func table() string {
 			case reflect.Bool:
 				fmt.Fprintf(&copies, "\tinto[%d] = oneIf(f.%s.%s)\n", numbers, g.Name, f.Name)
 				numbers++
+			default:
+				fmt.Fprintf(&texts, "\tinto[%d] = f.%s.%s\n", words, g.Name, f.Name)
+				words++
 			}
 		}
 		b.WriteString("\t}},\n")
@@ -56,12 +59,16 @@ func table() string {
 	fmt.Fprintf(&b, "\n// NumberCount is how many facts are numbers, or a yes or no.\nconst NumberCount = %d\n"+
 		"\n// Numbers copies all numbers, each in its fact's unit, to their places, and a\n// yes or no as 1 or 0.\n"+
 		"func (f *Facts) Numbers(into *[NumberCount]float64) {\n%s}\n", numbers, copies.String())
+	fmt.Fprintf(&b, "\n// WordCount is how many facts are words.\nconst WordCount = %d\n"+
+		"\n// Words copies all words to their places.\n"+
+		"func (f *Facts) Words(into *[WordCount]string) {\n%s}\n", words, texts.String())
 	return b.String()
 }
 
-// line writes the entry of one fact; place is that of the next number.
-func line(g, f reflect.StructField, place int) string {
-	kind, field := "Word", "word"
+// line writes the entry of one fact, given the places of the next number and
+// the next word.
+func line(g, f reflect.StructField, place, wordPlace int) string {
+	kind, field := "Word", fmt.Sprintf("place: %d, word", wordPlace)
 	switch f.Type.Kind() {
 	case reflect.Float64:
 		kind, field = "Number", fmt.Sprintf("place: %d, number", place)
@@ -85,17 +92,23 @@ func TestFactsAreFoundByName(t *testing.T) {
 	}
 }
 
-func TestNumbersStandAtTheirPlaces(t *testing.T) {
+func TestFactsStandAtTheirPlaces(t *testing.T) {
 	var f Facts
 	all := List()
 	for i, fact := range all {
 		fact.Set(&f, float64(i))
 		fact.Set(&f, i%2 == 0)
+		fact.Set(&f, fact.Name)
 	}
 	var numbers [NumberCount]float64
 	f.Numbers(&numbers)
+	var words [WordCount]string
+	f.Words(&words)
 	for i, fact := range all {
 		if fact.Type == Number && numbers[fact.Place()] != float64(i) {
+			t.Errorf("%s stands elsewhere than at %d", fact.Name, fact.Place())
+		}
+		if fact.Type == Word && words[fact.Place()] != fact.Name {
 			t.Errorf("%s stands elsewhere than at %d", fact.Name, fact.Place())
 		}
 		if fact.Type == YesNo && numbers[fact.Place()] != float64(1-i%2) {
@@ -114,7 +127,7 @@ func TestEveryFactHasItsOwnField(t *testing.T) {
 		case Number:
 			field = fact.number(&f)
 		case Word:
-			field = fact.WordField()(&f)
+			field = fact.word(&f)
 		case YesNo:
 			field = fact.yesNo(&f)
 		}
