@@ -74,17 +74,59 @@ func misspeltPart(asked, known name) bool {
 	return true
 }
 
+// Alike reports whether two folded words are the same but for a slip of the
+// fingers.
+func Alike(a, b string) bool { return a == b || alike(a, b) }
+
 // alike allows one wrong letter from four characters on and two from eight
-// on: more would turn one short word into another (our own choice).
+// on, or from five on where a word begins right and its letters are only out
+// of order, perhaps with one missing ("gnies"); doubled letters are one. More would turn one short word
+// into another (our own choice).
 func alike(a, b string) bool {
+	if model(a) != model(b) {
+		return false
+	}
+	if single(a) == single(b) && len(b) >= 3 {
+		return true
+	}
 	allowed := 0
 	switch shorter := min(len(a), len(b)); {
-	case shorter >= 8:
+	case shorter >= 8, shorter >= 5 && jumbled(a, b):
 		allowed = 2
 	case shorter >= 4:
 		allowed = 1
 	}
-	return allowed > 0 && model(a) == model(b) && distance(a, b) <= allowed
+	return allowed > 0 && distance(a, b) <= allowed
+}
+
+// single writes doubled letters once.
+func single(text string) string {
+	var b strings.Builder
+	for i := range len(text) {
+		if i == 0 || text[i] != text[i-1] || isDigit(text[i]) {
+			b.WriteByte(text[i])
+		}
+	}
+	return b.String()
+}
+
+// jumbled reports whether two words begin alike and have the same letters, but
+// for one that may be missing.
+func jumbled(a, b string) bool {
+	if a[0] != b[0] {
+		return false
+	}
+	if len(a) > len(b) {
+		a, b = b, a
+	}
+	for i := range len(a) {
+		at := strings.IndexByte(b, a[i])
+		if at < 0 {
+			return false
+		}
+		b = b[:at] + b[at+1:]
+	}
+	return len(b) <= 1
 }
 
 // model keeps what tells two models apart: the digits and the letters right

@@ -13,14 +13,45 @@ import (
 func (r *reader) decide() {
 	q := &r.out.Question
 	r.narrowBoth()
-	q.Board = r.one(board)
+	r.decideBoards()
 	q.Chip = r.one(chip)
 	q.Enclosure = r.one(enclosure)
 	q.Cooler = r.one(cooler)
 	q.Load = r.one(load)
 	q.Setup = r.one(setup)
-	r.decideRoom(r.one(room))
+	if r.cue == nil || r.cue.over != OverRoom || r.out.Question.RoomC != nil {
+		r.decideRoom(r.one(room))
+	}
 	r.decideCaps()
+}
+
+// decideBoards takes one board, or several to compare. A name that fits
+// several boards is settled by one of them that is named as well.
+func (r *reader) decideBoards() {
+	var sure []string
+	for _, f := range r.found[board] {
+		if len(f.ids) == 1 && !slices.Contains(sure, f.ids[0]) {
+			sure = append(sure, f.ids[0])
+		}
+	}
+	for _, f := range r.found[board] {
+		if len(f.ids) > 1 && !slices.ContainsFunc(f.ids, func(id string) bool { return slices.Contains(sure, id) }) && len(sure) > 0 {
+			r.ask(fitsSeveral(board, f.text, f.ids))
+			return
+		}
+	}
+	if len(sure) < 2 {
+		r.out.Question.Board = r.one(board)
+		return
+	}
+	r.out.Boards = sure
+	for _, id := range sure {
+		r.tell(thing{board, id}, r.findsOf(id))
+	}
+}
+
+func (r *reader) findsOf(id string) []find {
+	return slices.DeleteFunc(slices.Clone(r.found[board]), func(f find) bool { return len(f.ids) > 1 || f.ids[0] != id })
 }
 
 // narrowBoth lets the board narrow the chips, and the chip the boards; the
@@ -33,16 +64,24 @@ func (r *reader) narrowBoth() {
 	r.narrow(board, r.socketOf(chip))
 }
 
-// socketOf gives the socket of the one board or chip that is named or known.
+// socketOf gives the socket that all the boards or chips share that are named,
+// or else known.
 func (r *reader) socketOf(kind string) string {
-	id := map[string]string{board: r.known.Board, chip: r.known.Chip}[kind]
-	if finds := r.found[kind]; len(finds) > 0 {
-		id = ""
-		if len(finds) == 1 && len(finds[0].ids) == 1 {
-			id = finds[0].ids[0]
+	finds := r.found[kind]
+	if len(finds) == 0 {
+		return r.names.socket(thing{kind, map[string]string{board: r.known.Board, chip: r.known.Chip}[kind]})
+	}
+	socket := ""
+	for _, f := range finds {
+		for _, id := range f.ids {
+			of := r.names.socket(thing{kind, id})
+			if socket != "" && of != socket {
+				return ""
+			}
+			socket = of
 		}
 	}
-	return r.names.socket(thing{kind, id})
+	return socket
 }
 
 // narrow keeps the candidates that fit a socket, where any does.
@@ -132,32 +171,6 @@ func (r *reader) tell(t thing, finds []find) {
 		said += fmt.Sprintf(" (from %q, %s)", finds[0].text, how)
 	}
 	r.take("%s", said)
-}
-
-// decideRoom turns a room word into its temperature.
-func (r *reader) decideRoom(word string) {
-	if word == "" {
-		return
-	}
-	celsius := r.names.celsius(word)
-	if given := r.out.Question.RoomC; given != nil && *given != celsius {
-		r.ask(twoValues(room, Value(room, *given), word+" ("+Value(room, celsius)+")"))
-		return
-	}
-	r.out.Question.RoomC = &celsius
-}
-
-// decideCaps: a cap in watts or amperes is a custom setup.
-func (r *reader) decideCaps() {
-	q := &r.out.Question
-	if q.PowerW == nil && q.CurrentA == nil {
-		return
-	}
-	if q.Setup != "" && q.Setup != advisor.SetupCustom {
-		r.ask(twoValues(setup, q.Setup, "a cap of your own"))
-		return
-	}
-	q.Setup = advisor.SetupCustom
 }
 
 func fitsSeveral(kind, text string, ids []string) *advisor.Refusal {

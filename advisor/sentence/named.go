@@ -1,7 +1,11 @@
 package sentence
 
 import (
+	"fmt"
 	"slices"
+	"strings"
+
+	"hotroom/advisor"
 )
 
 // longestName is the most words that are tried together as one name.
@@ -24,11 +28,7 @@ func (r *reader) exactName(from, to int) {
 		key += t.fold
 	}
 	things := r.names.exact[key]
-	if len(things) > 0 && r.aWorry(things, from, to) {
-		r.use(from, to)
-		return
-	}
-	if len(things) == 0 || to-from == 1 && filler(key) || r.misleading(things, to) || r.aPlace(things, from) {
+	if len(things) == 0 || to-from == 1 && filler(key) || r.heldBack(things, from, to) {
 		return
 	}
 	for _, kind := range kinds() {
@@ -40,31 +40,66 @@ func (r *reader) exactName(from, to int) {
 	}
 }
 
-// misleading holds back setup words that belong to another noun: "open case",
-// "rated 125 W chip".
-func (r *reader) misleading(things []thing, next int) bool {
-	if things[0].kind != setup || next >= len(r.tokens) {
-		return false
+// heldBack holds back names that mean something else where they stand.
+func (r *reader) heldBack(things []thing, from, to int) bool {
+	switch things[0].kind {
+	case room:
+		if r.aWorry(from, to) {
+			r.use(from, to)
+			return true
+		}
+		return to-from == 1 && adjective(r.tokens[from].fold) && !r.ofSurroundings(from, to)
+	case setup:
+		return r.misleads(to)
+	case load:
+		return r.aPlace(from, to)
 	}
-	return slices.Contains([]string{"bench", "case", "air", "frame"}, r.tokens[next].fold)
+	return false
 }
 
 // aWorry recognises a room's word that is said of the board and not of the
 // room: "too hot", "does it run hot", "hot spot".
-func (r *reader) aWorry(things []thing, from, to int) bool {
-	return things[0].kind == room && to-from == 1 &&
-		(r.before(from, "too", "how", "so", "run", "runs", "running", "get", "gets", "getting", "stay", "stays", "keep") ||
-			to < len(r.tokens) && slices.Contains([]string{"spot", "spots"}, r.tokens[to].fold))
+func (r *reader) aWorry(from, to int) bool {
+	if to-from != 1 || r.ofSurroundings(from, to) {
+		return false
+	}
+	return r.before(from, "too", "how", "so", "run", "runs", "running", "get", "gets", "getting", "stay", "stays", "keep", "keeps", "properly", "really", "very") ||
+		to < len(r.tokens) && oneOf(r.tokens[to].fold, []string{"spot", "spots"})
+}
+
+// ofSurroundings reports whether a word like hot is said of a place: "a hot
+// room", "my flat gets really hot", "hot in here", or alone between commas.
+func (r *reader) ofSurroundings(from, to int) bool {
+	if r.after(to, placeWords) || r.back(from, 6, linking, placeWords) >= 0 {
+		return true
+	}
+	if to+1 < len(r.tokens) && r.tokens[to].fold == "in" && oneOf(r.tokens[to+1].fold, placeWords) {
+		return true
+	}
+	begins := from == 0 || r.tokens[from-1].stop || r.tokens[from-1].used
+	ends := to == len(r.tokens) || r.tokens[to-1].stop || r.tokens[to].used
+	return begins && ends && r.aboutParts() || r.before(from, "in", "a", "the", "room") && ends
+}
+
+// aboutParts reports whether the sentence names a board or a chip outright.
+func (r *reader) aboutParts() bool {
+	return slices.ContainsFunc(r.tokens, func(t token) bool {
+		things := r.names.exact[t.fold]
+		return len(things) > 0 && (things[0].kind == board || things[0].kind == chip)
+	}) || len(r.found[board])+len(r.found[chip]) > 0
 }
 
 // aPlace holds back a load's word that names where somebody is: "in my
-// office".
-func (r *reader) aPlace(things []thing, from int) bool {
-	if things[0].kind != load || from < 2 {
-		return false
+// office", "attic office", "my office is 30 °C".
+func (r *reader) aPlace(from, to int) bool {
+	if from > 0 && !r.tokens[from-1].stop && oneOf(r.tokens[from-1].fold, placeWords) {
+		return true
 	}
-	return slices.Contains([]string{"a", "an", "my", "our", "the", "this", "your"}, r.tokens[from-1].fold) &&
-		slices.Contains([]string{"in", "at", "inside"}, r.tokens[from-2].fold)
+	of := r.before(from, "a", "an", "my", "our", "the", "this", "your", "his", "her", "their")
+	if of && to < len(r.tokens) && within(r.tokens[to].fold, " is gets hits reaches gets can at sits stays will ") {
+		return true
+	}
+	return of && r.before(from-1, "in", "at", "inside")
 }
 
 func idsOf(things []thing, kind string) []string {
@@ -88,19 +123,38 @@ func (r *reader) partNames() {
 	}
 }
 
-// nameable: free words that neither begin nor end with filler.
+// nameable: free words of which the first and the last may belong to a name.
 func (r *reader) nameable(from, to int) bool {
 	first, last := r.tokens[from], r.tokens[to-1]
-	things := r.names.exact[first.fold]
-	if len(things) > 0 && r.aPlace(things, from) {
+	if !r.free(from, to) || len(first.fold) == 0 || filler(first.fold) || filler(last.fold) {
 		return false
 	}
-	return r.free(from, to) && !filler(first.fold) && !filler(last.fold) && len(first.fold) > 0
+	for _, t := range r.tokens[from : to-1] {
+		if t.stop {
+			return false
+		}
+	}
+	things := r.names.exact[first.fold]
+	if len(things) > 0 && r.heldBack(things, from, from+1) {
+		return false
+	}
+	return to-from > 1 || r.unusual(from, to) || len(r.candidates(to)) == 1
+}
+
+// unusual: at least one of the words is not an ordinary word of the language,
+// which might stand there by chance.
+func (r *reader) unusual(from, to int) bool {
+	for _, t := range r.tokens[from:to] {
+		if !ordinary(t.fold) && !filler(t.fold) {
+			return true
+		}
+	}
+	return false
 }
 
 func (r *reader) free(from, to int) bool {
 	for _, t := range r.tokens[from:to] {
-		if t.used {
+		if t.used || t.negated {
 			return false
 		}
 	}
@@ -108,24 +162,50 @@ func (r *reader) free(from, to int) bool {
 }
 
 // partName takes a run of words for the one kind of thing that it fits; where
-// it fits two kinds, the noun after it decides, and without one it is left.
+// it fits two kinds equally well, it is asked which is meant.
 func (r *reader) partName(from, to int) {
 	text := r.text(from, to)
-	var kind string
-	var best find
-	for _, k := range r.candidates(to) {
-		f, ok := r.partOf(k, text)
-		if !ok || kind != "" && len(best.how) <= len(f.how) && best.how != f.how {
-			continue
-		}
-		if kind != "" && best.how == f.how {
-			return
-		}
-		kind, best = k, f
+	if r.tokens[to-1].number != "" && to-from == 1 {
+		return
 	}
-	if kind != "" {
-		r.find(kind, best)
-		r.use(from, to)
+	whole := !r.unusual(from, to) && len(r.candidates(to)) > 1
+	var fits []kindFind
+	for _, k := range r.candidates(to) {
+		f, ok := r.partOf(k, text, whole)
+		switch {
+		case !ok:
+		case len(fits) == 0 || len(f.how) < len(fits[0].find.how):
+			fits = []kindFind{{k, f}}
+		case f.how == fits[0].find.how:
+			fits = append(fits, kindFind{k, f})
+		}
+	}
+	if len(fits) == 0 {
+		return
+	}
+	r.use(from, to)
+	if len(fits) > 1 {
+		r.ask(couldBe(text, fits))
+		return
+	}
+	r.find(fits[0].kind, fits[0].find)
+}
+
+type kindFind struct {
+	kind string
+	find find
+}
+
+func couldBe(text string, fits []kindFind) *advisor.Refusal {
+	var kinds, ids []string
+	for _, f := range fits {
+		kinds = append(kinds, "the "+f.kind)
+		ids = append(ids, f.find.ids...)
+	}
+	return &advisor.Refusal{
+		Kind: advisor.Ambiguous, Field: fieldOf(fits[0].kind),
+		What: fmt.Sprintf("%q could be %s", text, strings.Join(kinds, " or ")),
+		Mend: "say which: " + strings.Join(ids, ", "), Candidates: ids,
 	}
 }
 
@@ -135,14 +215,23 @@ const (
 	misspelt = "spelt differently"
 )
 
-func (r *reader) partOf(kind, text string) (find, bool) {
+// shortestSlip is the fewest letters of a word that may be a misspelt part of
+// a name of surroundings or loads (our own choice).
+const shortestSlip = 5
+
+// partOf looks for a name of one kind; whole asks for more than a part of it.
+func (r *reader) partOf(kind, text string, whole bool) (find, bool) {
 	key := compact(text)
 	if len(key) < 2 {
 		return find{}, false
 	}
 	m := r.names.index[kind].Find(text)
 	switch {
-	case m.Near && len(key) < 5:
+	case m.Near && (len(key) < 4 || ordinary(key) || (kind == setup || kind == room) && m.Part), whole && (m.Part || m.Ambiguous):
+		return find{}, false
+	case m.Near && m.Part && kind != board && kind != chip && len(key) < shortestSlip:
+		return find{}, false
+	case (kind == setup || kind == room) && !m.Near:
 		return find{}, false
 	case m.ID != "" && m.Near:
 		return find{[]string{m.ID}, text, misspelt}, true
@@ -155,23 +244,29 @@ func (r *reader) partOf(kind, text string) (find, bool) {
 }
 
 // candidates are the kinds that a run of words may name, given the noun that
-// follows it. Rooms and setups are only taken by their whole words.
+// follows it.
 func (r *reader) candidates(next int) []string {
-	if next < len(r.tokens) {
-		switch r.tokens[next].fold {
-		case "board", "motherboard", "mainboard", "mobo":
-			return []string{board}
-		case "chip", "cpu", "processor":
-			return []string{chip}
-		case "case", "chassis", "enclosure":
-			return []string{enclosure}
-		case "cooler", "cooling":
-			return []string{cooler}
-		case "load", "workload":
-			return []string{load}
+	if next < len(r.tokens) && !r.tokens[next-1].stop {
+		for _, noun := range nouns {
+			if oneOf(r.tokens[next].fold, noun.words) {
+				return []string{noun.kind}
+			}
 		}
 	}
-	return []string{board, chip, enclosure, cooler, load}
+	return []string{board, chip, enclosure, cooler, load, setup}
+}
+
+// nouns say of which kind the name before them is.
+var nouns = []struct {
+	kind  string
+	words []string
+}{
+	{board, []string{"board", "motherboard", "mainboard", "mobo"}},
+	{chip, []string{"chip", "cpu", "processor"}},
+	{enclosure, []string{"case", "chassis", "enclosure", "box"}},
+	{cooler, []string{"cooler", "cooling", "cooled"}},
+	{load, []string{"load", "workload", "work"}},
+	{room, []string{"room", "flat", "attic", "climate"}},
 }
 
 func (r *reader) find(kind string, f find) { r.found[kind] = append(r.found[kind], f) }

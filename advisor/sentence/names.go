@@ -37,6 +37,7 @@ type Names struct {
 	base    *knowledge.Base
 	index   map[string]*lookup.Index
 	exact   map[string][]thing // by compact name
+	parts   map[string]bool    // words that names are made of
 	display map[thing]string
 }
 
@@ -49,6 +50,7 @@ func NewNames(base *knowledge.Base) *Names {
 		base:    base,
 		index:   map[string]*lookup.Index{},
 		exact:   map[string][]thing{},
+		parts:   map[string]bool{},
 		display: map[thing]string{},
 	}
 	n.add(board, boards(base))
@@ -68,6 +70,7 @@ func (n *Names) add(kind string, entries []lookup.Entry) {
 		n.display[t] = e.Name
 		for _, text := range append([]string{e.ID, e.Name}, e.Also...) {
 			n.learn(compact(text), t)
+			n.learnParts(text)
 		}
 	}
 }
@@ -80,6 +83,14 @@ func (n *Names) learn(key string, t thing) {
 	}
 	if key != "" {
 		n.exact[key] = append(n.exact[key], t)
+	}
+}
+
+func (n *Names) learnParts(text string) {
+	for _, w := range lookup.Words(text) {
+		if len(w) > 1 && !filler(w) {
+			n.parts[w] = true
+		}
 	}
 }
 
@@ -156,10 +167,10 @@ func Setups() []string {
 // setups are the power setups and the other words that people have for them.
 func setups() []lookup.Entry {
 	return []lookup.Entry{
-		{ID: advisor.SetupRated, Name: "rated limits", Also: []string{"rated power", "at rated"}},
+		{ID: advisor.SetupRated, Name: "rated limits", Also: []string{"rated power", "at rated", "in spec", "within spec", "to spec"}},
 		{ID: advisor.SetupShipped, Name: "shipped limits", Also: []string{
 			"stock", "stock limits", "stock settings", "as shipped", "out of the box",
-			"default limits", "factory limits", "factory settings",
+			"default limits", "default settings", "factory limits", "factory settings", "bios defaults",
 		}},
 		{ID: advisor.SetupOpen, Name: "open limits", Also: []string{
 			"unlimited", "unlocked", "uncapped", "no limits", "no limit", "no power limit",

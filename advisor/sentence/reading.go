@@ -5,7 +5,7 @@ package sentence
 
 import (
 	"fmt"
-	"strings"
+	"unicode/utf8"
 
 	"hotroom/advisor"
 )
@@ -19,7 +19,8 @@ const (
 
 // Reading is what was understood.
 type Reading struct {
-	Question advisor.Question
+	// Asked is what the sentence itself asks; nothing of what was known before.
+	Asked
 	// Taken says in words what was understood, a line for each value.
 	Taken []string
 	// Unplaced are the words that nothing could be made of, as typed.
@@ -31,12 +32,15 @@ type Reading struct {
 
 // reader is one sentence being read.
 type reader struct {
-	names  *Names
-	known  advisor.Question
-	tokens []token
-	found  map[string][]find
-	cores  string // "10" from "10-core"
-	out    Reading
+	names   *Names
+	known   advisor.Question
+	context Asked // the lines before
+	tokens  []token
+	found   map[string][]find
+	cores   string // "10" from "10-core"
+	cue     *cue   // the kind of answer that the words ask for; nil: none
+	suspect bool   // a temperature was left alone
+	out     Reading
 }
 
 // find is something that a run of words was taken for.
@@ -50,19 +54,38 @@ type find struct {
 // the sentences before, narrows names that fit several things: a board's
 // socket narrows the chips. Only the sentence's own values are in the result.
 func (n *Names) Read(text string, known advisor.Question) Reading {
-	if refusal := tooLong(text); refusal != nil {
+	return n.Follow(text, Asked{Question: known})
+}
+
+// Follow reads a sentence that comes after others, so that "the cheaper one"
+// and "and the Kiln?" find what they point at.
+func (n *Names) Follow(text string, before Asked) Reading {
+	if refusal := unreadable(text); refusal != nil {
 		return Reading{Ask: refusal}
 	}
-	r := &reader{names: n, known: known, tokens: tokens(text), found: map[string][]find{}}
+	r := &reader{names: n, known: before.Question, context: before, found: map[string][]find{}}
+	r.tokens = tokens(text, func(fold string) bool { return len(n.exact[fold]) > 0 })
 	if len(r.tokens) > mostWords {
 		return Reading{Ask: longWinded(len(r.tokens))}
 	}
-	r.exactNames()
-	r.quantities()
-	r.partNames()
-	r.decide()
-	r.leftOver()
+	for _, pass := range []func(){
+		r.kindCue, r.phrases, r.negations, r.exactNames, r.amounts, r.relative, r.byOtherWords, r.partNames, r.bareNumbers,
+		r.decide, r.settleKind, r.strangers, r.leftOver,
+	} {
+		pass()
+	}
 	return r.out
+}
+
+// unreadable refuses what is too long, and bytes that are no text.
+func unreadable(text string) *advisor.Refusal {
+	if refusal := tooLong(text); refusal != nil {
+		return refusal
+	}
+	if utf8.ValidString(text) {
+		return nil
+	}
+	return &advisor.Refusal{Kind: advisor.BadValue, What: "the sentence has bytes that are not UTF-8", Mend: "send plain text"}
 }
 
 func tooLong(text string) *advisor.Refusal {
@@ -84,10 +107,25 @@ func longWinded(words int) *advisor.Refusal {
 	}
 }
 
-// leftOver reports every word that is neither used nor filler.
+// leftOver reports every word that is neither used nor without meaning; what
+// is denied is reported in one piece.
 func (r *reader) leftOver() {
-	for _, t := range r.tokens {
-		if !t.used && (t.number != "" || !filler(strings.ToLower(t.raw)) && !filler(t.fold) && t.fold != "") {
+	for i := 0; i < len(r.tokens); i++ {
+		t := r.tokens[i]
+		if t.negated {
+			from := i
+			for i+1 < len(r.tokens) && r.tokens[i+1].negated {
+				i++
+			}
+			r.out.Unplaced = append(r.out.Unplaced, r.text(from, i+1))
+			continue
+		}
+		if t.number != "" && t.unit == "" && !t.used && i+1 < len(r.tokens) && !r.tokens[i+1].used && unitOf(r.tokens[i+1].raw) != "" {
+			r.out.Unplaced = append(r.out.Unplaced, r.text(i, i+2))
+			i++
+			continue
+		}
+		if !t.used && t.fold != "" && (t.number != "" || !filler(t.fold) && !ordinary(t.fold)) {
 			r.out.Unplaced = append(r.out.Unplaced, t.raw)
 		}
 	}

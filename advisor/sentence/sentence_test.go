@@ -88,11 +88,12 @@ func TestRead(t *testing.T) {
 		{"gorse lite in my gaming room", values{"board": "gorse-lite"}, []string{"gaming"}},
 		{"gaming in the quiet case", values{"load": "gaming", "enclosure": "quiet-case"}, nil},
 		// What cannot be placed is said.
-		{"gorse lite with 3 fans and a 125 W thing", values{"board": "gorse-lite"}, []string{"3", "fans", "125", "W"}},
-		{"gorse lite at 1.5 km", values{"board": "gorse-lite"}, []string{"1.5", "km"}},
-		{"does the gorse lite run too hot with flint 10, and where is its hot spot", values{"board": "gorse-lite", "chip": "flint-10"}, []string{"spot"}},
+		{"gorse lite with 3 fans and a 125 W thing", values{"board": "gorse-lite"}, []string{"3", "fans", "125 W"}},
+		{"gorse lite at 1.5 km", values{"board": "gorse-lite", "altitude_m": 1500.0}, nil},
+		{"gorse lite with a 2 m cable", values{"board": "gorse-lite"}, []string{"2 m", "cable"}},
+		{"does the gorse lite run too hot with flint 10, and where is its hot spot", values{"board": "gorse-lite", "chip": "flint-10"}, nil},
 		{"will gorse lite stay cool in a hot room", values{"board": "gorse-lite", "room_c": 32.0}, nil},
-		{"not a hot room", values{"room_c": 32.0}, []string{"not"}},
+		{"not a hot room", values{}, []string{"not a hot room"}},
 		{"harrow x40 pro with graphics", values{"board": "harrow-x40-pro"}, []string{"graphics"}},
 		{"", values{}, nil},
 	}

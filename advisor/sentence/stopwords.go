@@ -11,7 +11,7 @@ func filler(fold string) bool { return strings.Contains(fillers, " "+fold+" ") }
 // fillers has a space before and after every word.
 const fillers = "" +
 	" a about above all am an and any anything are around as at be been board board's boards " +
-	" build buy buying by c can carry carries case cause chassis chip chips clock clocked clocks computer " +
+	" build but buy buying by c can carry carries case cause chassis chip chips clock clocked clocks computer " +
 	" cooled cooler cooling cope could cpu cpu's cpus deg degree degrees do does doing else enough " +
 	" ever every feed fine for from fully get gets getting give given go going good got handle " +
 	" handled handles happen happens happy has have having heat heavy held hello help here hi hold holds how i i'd " +

@@ -1,0 +1,149 @@
+package sentence
+
+// A cue is a way to say which kind of answer is wanted.
+type cue struct {
+	kind    Kind
+	over    string
+	pattern pattern
+	// bare cues count only where no number follows closely: "max power" asks,
+	// "max power 180 W" tells.
+	bare bool
+	// alone cues count only where the sentence names no board and no chip.
+	alone bool
+	// lax cues give way to a board that is named: "is the Kiln a good one?"
+	lax bool
+}
+
+// cues are tried in their order; the first that is found decides.
+var cues = []cue{
+	// What led to the last answer, and what would change it.
+	{kind: Changes, alone: true, pattern: newPattern("what|which ?things|thing would|could|will|can ?i|we change|help|fix|improve|make ?it|that|this|things ?a|work|better|yes|pass|ok ?yes")},
+	{kind: Changes, alone: true, pattern: newPattern("what ?else can|could|should|do i|we ?need ?to do|change|improve ?about ?it|that|this")},
+	{kind: Changes, alone: true, pattern: newPattern("how ?do|can|could|would ?i|we|you fix|improve|help|solve|change|make it|that|this|things ?work|better")},
+	{kind: Why, alone: true, pattern: newPattern("why ?not|so|is|that|this ?that|it|this ?so")},
+	{kind: Why, alone: true, pattern: newPattern("how come")},
+	{kind: Why, alone: true, pattern: newPattern("how do you know ?that|this")},
+	{kind: Why, alone: true, pattern: newPattern("explain|because ?that|this|it|yourself")},
+	// How far can the room go?
+	{kind: HowFar, over: OverRoom, pattern: newPattern("how hot|warm|much can|could|may|should|might|must|is ?the|my|a|your|this|our PLACE|surroundings")},
+	{kind: HowFar, over: OverRoom, pattern: newPattern("how hot|warm can|could|may|should it|things ?get|be|become in my|the|here|our")},
+	{kind: HowFar, over: OverRoom, pattern: newPattern("how hot|warm ... before|until|till")},
+	{kind: HowFar, over: OverRoom, pattern: newPattern("how much hotter|warmer ?can|could|may")},
+	{kind: HowFar, over: OverRoom, bare: true, pattern: newPattern("maximum|max|highest|hottest|warmest|top|worst ?allowed|safe|possible PLACE|ambient ?temperature|temp|temps")},
+	{kind: HowFar, over: OverRoom, bare: true, pattern: newPattern("?at ?upto|to|until|till|for what|which|wat room|ambient temperature|temp|temps|temperatures")},
+	{kind: HowFar, over: OverRoom, bare: true, pattern: newPattern("upto|until|till|to what|which|how ?many|much|high temperature|temp|degrees|hot|warm ?of ?the|my ?room|ambient")},
+	{kind: HowFar, over: OverRoom, pattern: newPattern("at what|which temperature|temp|point ?of ?the ?room|ambient does|will|would|do")},
+	{kind: HowFar, over: OverRoom, pattern: newPattern("how far|high ... PLACE|ambient|room")},
+	// How far can the power go?
+	{kind: HowFar, over: OverPower, pattern: newPattern("how far|high ... power|watts|wattage|amps|current|limit|limits")},
+	{kind: HowFar, over: OverPower, pattern: newPattern("how many|much watts|watt|w|amps|power|wattage|current|juice")},
+	{kind: HowFar, over: OverPower, bare: true, pattern: newPattern("?the most|maximum|max|highest|biggest ?safe|allowed|possible|sustained|package power|wattage|watts|watt")},
+	{kind: HowFar, over: OverPower, bare: true, pattern: newPattern("what|which ?is ?the wattage|watts|power|powerlimit ?limit can|could|will|would|is|may")},
+	// How far at all?
+	{kind: HowFar, pattern: newPattern("how far|high ... go|push|take|stretch|before|get|raise")},
+	{kind: HowFar, pattern: newPattern("how far|high can|could|may")},
+	{kind: HowFar, pattern: newPattern("how much headroom|margin|slack|room|further|spare|reserve ?is|do|does|left")},
+	{kind: HowFar, pattern: newPattern("what|whats ?is ?the|my headroom|ceiling|ceilings")},
+	// Which board?
+	{kind: Which, pattern: newPattern("which|what|wich|witch board|boards|motherboard|motherboards|mobo|mobos|mainboard|mainboards")},
+	{kind: Which, pattern: newPattern("cheapest|cheepest ?good|decent|ok|safe|possible|adequate ?board|motherboard|mobo|mainboard|one|thing|option")},
+	{kind: Which, pattern: newPattern("recommend|recommendation|recommendations|suggest|suggestion|suggestions|alternative|alternatives")},
+	{kind: Which, pattern: newPattern("looking|searching|shopping|hunting|search for ?a|an|some|the ?new|good|decent|cheap|cheaper|right|best ?cheap|good board|motherboard|mobo|mainboard|boards")},
+	{kind: Which, lax: true, pattern: newPattern("need|want|get|find|buy|pick|choose ?me a|an|some ?new|good|decent|cheap ?cheap|good|new board|motherboard|mobo|mainboard|boards")},
+	{kind: Which, pattern: newPattern("any|other|every|all|good|some ?the|other|good|decent|cheap boards|motherboards|mobos|mainboards")},
+	{kind: Which, lax: true, pattern: newPattern("any|good|cheap|decent|some ?good|decent|cheap board|motherboard|mobo|mainboard ?for|that|which|with|to")},
+	{kind: Which, pattern: newPattern("show|list|rank|give|name ?me ?all|the|every ?the ?best everything|boards|all|options|motherboards|choices|ranking")},
+	{kind: Which, lax: true, pattern: newPattern("best ?value|budget|cheap|overall ?board|motherboard|mobo|mainboard|option|choice|pick|one|buy|match")},
+	{kind: Which, lax: true, pattern: newPattern("a|the board|motherboard|mobo|mainboard for|that")},
+	{kind: Which, lax: true, pattern: newPattern("what should|shall|do|would|could|can i|we|you buy|get|pick|choose|use|take")},
+	{kind: Which, lax: true, pattern: newPattern("what|which|whatever goes|works|fits|suits|runs|handles|takes ?well|best ?with")},
+	// Boards side by side.
+	{kind: Compare, pattern: newPattern("compare|compared|comparison|comparing|versus|vs|difference|differences")},
+	{kind: Compare, pattern: newPattern("better|cooler|hotter|worse|safer|stronger|warmer than")},
+	// How hot?
+	{kind: HowHot, pattern: newPattern("how ?much|very hot|warm|toasty|cool|hotter")},
+	{kind: HowHot, pattern: newPattern("what|which|whats|wat ?is|are|sort|kind|will|would ?of ?be ?the ?my|vrm|board|regulator|expected|hot ?spot temp|temps|temperature|temperatures|tempratures|temprature")},
+	{kind: HowHot, pattern: newPattern("vrm|vrms|hotspot|expected|regulator|mosfet|board temp|temps|temperature|temperatures")},
+	{kind: HowHot, pattern: newPattern("?expected|the hotspot ?temp|temperature")},
+	{kind: HowHot, pattern: newPattern("expected|the hot spot ?temp|temperature")},
+	{kind: HowHot, pattern: newPattern("how many|what degrees|degree")},
+	{kind: HowHot, pattern: newPattern("temps|temperatures|temperature|temp of|on|for|from|does|will|do|can|with ?the|my|a")},
+	{kind: HowHot, pattern: newPattern("temps|temperatures")},
+	// A plain yes or no.
+	{kind: YesNo, pattern: newPattern("will|would|can|could|does|is|are|should|am|may|safe|ok|okay|fine|enough|possible|survive|cope ... ?it")},
+}
+
+// kindCue finds the kind of answer that is wanted and takes its words out of
+// the sentence, but those of a plain yes or no.
+func (r *reader) kindCue() {
+	for i := range cues {
+		c := &cues[i]
+		from, to, ok := c.pattern.find(r.tokens)
+		if !ok || c.bare && r.numberSoon(to) {
+			continue
+		}
+		r.cue = c
+		if c.kind != YesNo {
+			r.use(from, to)
+		}
+		return
+	}
+}
+
+// numberSoon reports whether one of the next three words is a number.
+func (r *reader) numberSoon(from int) bool {
+	for i := from; i < min(from+3, len(r.tokens)); i++ {
+		if r.tokens[i].number != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// settleKind weighs the cue against the boards that are named.
+func (r *reader) settleKind() {
+	out := &r.out
+	named := len(r.found[board]) > 0
+	switch c := r.cue; {
+	case len(out.Boards) > 1:
+		out.Kind = Compare
+	case c == nil && out.Budget != nil && !named:
+		out.Kind = Which
+	case c == nil, c.alone && (named || len(r.found[chip]) > 0), c.lax && named:
+	case c.kind == Compare && out.Question.Board != "" && r.known.Board != "" && r.known.Board != out.Question.Board:
+		out.Kind, out.Boards = Compare, []string{r.known.Board, out.Question.Board}
+		out.Question.Board = ""
+	case c.kind == Compare:
+	case c.kind == YesNo && out.Budget != nil && !named:
+		out.Kind = Which
+	default:
+		out.Kind, out.Over = c.kind, c.over
+	}
+	r.tellKind()
+}
+
+// tellKind says which kind of answer was taken to be wanted.
+func (r *reader) tellKind() {
+	out := &r.out
+	switch out.Kind {
+	case Which:
+		r.take("wanted: which board")
+		r.sayBoardUnused()
+	case HowHot:
+		r.take("wanted: how hot")
+	case HowFar:
+		r.take("wanted: how far %s can go", map[string]string{OverRoom: "the room", OverPower: "the power", "": "it"}[out.Over])
+	}
+}
+
+// sayBoardUnused: a ranking is over every board, so one that is named as well
+// is not counted.
+func (r *reader) sayBoardUnused() {
+	if r.out.Question.Board == "" {
+		return
+	}
+	for _, f := range r.found[board] {
+		r.out.Unplaced = append(r.out.Unplaced, f.text)
+	}
+	r.out.Question.Board = ""
+}
