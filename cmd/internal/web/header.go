@@ -1,0 +1,94 @@
+package web
+
+import (
+	"net/http"
+	"net/url"
+	"slices"
+	"strings"
+)
+
+// header holds the header fields that are the same for every answer. There are
+// few of them on purpose: each costs every answer a little.
+type header struct {
+	nosniff []string
+	policy  []string
+	vary    []string
+	origins []string
+	exposed []string
+	all     []string
+}
+
+func newHeader(o Options) header {
+	frames := "'none'"
+	if len(o.Frames) > 0 {
+		frames = strings.Join(o.Frames, " ")
+	}
+	h := header{
+		nosniff: []string{"nosniff"},
+		policy:  []string{"default-src 'none'; frame-ancestors " + frames},
+		vary:    []string{"Accept-Encoding"},
+		origins: o.Origins,
+		exposed: []string{"ETag, Retry-After, X-Request-Id"},
+	}
+	switch {
+	case slices.Contains(o.Origins, "*"):
+		h.all = []string{"*"}
+	case len(o.Origins) > 0:
+		h.vary = []string{"Accept-Encoding, Origin"}
+	}
+	return h
+}
+
+// dress writes the fields that every answer has. The slices are shared and
+// never changed.
+func (h *header) dress(v *visit) {
+	fields := v.Header()
+	fields["X-Request-Id"] = []string{v.id}
+	fields["X-Content-Type-Options"] = h.nosniff
+	fields["Content-Security-Policy"] = h.policy
+	fields["Vary"] = h.vary
+	if len(h.origins) > 0 {
+		h.share(fields, v.request)
+	}
+}
+
+// share lets the pages of the allowed origins read the answer.
+func (h *header) share(fields http.Header, r *http.Request) {
+	allowed := h.all
+	if origin := r.Header["Origin"]; allowed == nil && len(origin) == 1 && slices.Contains(h.origins, origin[0]) {
+		allowed = origin
+	}
+	if allowed != nil {
+		fields["Access-Control-Allow-Origin"] = allowed
+		fields["Access-Control-Expose-Headers"] = h.exposed
+	}
+}
+
+// preflight answers a browser that asks before it sends; browsers take a
+// refusal from the fields that are missing.
+func (h *header) preflight(v *visit) bool {
+	r := v.request
+	if r.Method != http.MethodOptions || r.Header.Get("Origin") == "" || r.Header.Get("Access-Control-Request-Method") == "" {
+		return false
+	}
+	fields := v.Header()
+	if fields["Access-Control-Allow-Origin"] != nil {
+		fields.Set("Access-Control-Allow-Methods", "GET, HEAD, POST")
+		fields.Set("Access-Control-Allow-Headers", "Content-Type, If-None-Match, X-Request-Id")
+		fields.Set("Access-Control-Max-Age", "600")
+	}
+	v.WriteHeader(http.StatusNoContent)
+	return true
+}
+
+// IsOrigin reports whether a text is a web origin (RFC 6454), or "*" for all.
+func IsOrigin(given string) bool {
+	if given == "*" {
+		return true
+	}
+	u, err := url.Parse(given)
+	if err != nil || u.Scheme != "http" && u.Scheme != "https" || u.Host == "" || strings.ContainsAny(given, " ;,'\"\t\r\n") {
+		return false
+	}
+	return given == u.Scheme+"://"+u.Host
+}

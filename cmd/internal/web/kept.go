@@ -1,0 +1,54 @@
+package web
+
+import (
+	"sync"
+)
+
+// kept holds answers by state and target. The state is in the key, so that a
+// reload takes nothing away that is still right and gives nothing that is not.
+type kept struct {
+	mu      sync.Mutex
+	entries *lru[place, *entry]
+	hits    int64
+	misses  int64
+}
+
+// place is where an answer is kept: the tag of the state that it was made
+// from, and the target as the client wrote it.
+type place struct{ state, target string }
+
+// usualCacheMB is the memory for answers where none is given, MiB: some
+// thousand answers.
+const usualCacheMB = 64
+
+func newKept(mebibytes int) *kept {
+	if mebibytes <= 0 {
+		mebibytes = usualCacheMB
+	}
+	return &kept{entries: newLRU[place, *entry](mebibytes << 20)}
+}
+
+func (k *kept) get(state, target string) (*entry, bool) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	e, ok := k.entries.get(place{state, target})
+	if ok {
+		k.hits++
+	} else {
+		k.misses++
+	}
+	return e, ok
+}
+
+func (k *kept) put(state, target string, e *entry) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.entries.put(place{state, target}, e, e.size()+len(target))
+}
+
+// counts gives entries, bytes, hits and misses.
+func (k *kept) counts() (entries, bytes int, hits, misses int64) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	return len(k.entries.nodes), k.entries.weight, k.hits, k.misses
+}

@@ -1,0 +1,50 @@
+package web
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"time"
+
+	"hotroom/advisor"
+	"hotroom/advisor/sentence"
+)
+
+// state is one good snapshot with what is made of it once. A request takes one
+// and keeps to it.
+type state struct {
+	snapshot *advisor.Snapshot
+	names    *sentence.Names
+	versions advisor.Versions
+	tag      string // what tells this state from others: its three versions
+	since    time.Time
+}
+
+func newState(s *advisor.Snapshot, program string, now time.Time) *state {
+	v := advisor.Versions{Knowledge: s.Base().Hash, Rules: s.Book().Hash(), Program: program}
+	return &state{
+		snapshot: s, names: sentence.NewNames(s.Base()), versions: v, since: now,
+		tag: digest(v.Knowledge, v.Rules, v.Program),
+	}
+}
+
+// etag is made of all that an answer depends on: the state's versions, the
+// route and the question as it was understood. Two spellings of one question
+// have the same.
+func (s *state) etag(rt *route, question any) (string, error) {
+	understood, err := json.Marshal(question)
+	if err != nil {
+		return "", err
+	}
+	return digest(s.tag, rt.name, string(understood)), nil
+}
+
+// digest folds texts into 128 bits, written in hexadecimal.
+func digest(texts ...string) string {
+	h := sha256.New()
+	for _, t := range texts {
+		h.Write([]byte(t))
+		h.Write([]byte{0})
+	}
+	return hex.EncodeToString(h.Sum(nil)[:16])
+}
