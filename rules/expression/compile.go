@@ -58,9 +58,12 @@ func (c *Compiler) Compile(text Text, wanted Kind, scope Scope) (*Expression, do
 	if x := plain(text.String()); x != nil && (x.Kind == wanted || wanted == Bad) {
 		return x, nil
 	}
-	check, kind, root, problems := c.check(text, wanted, scope)
-	if len(problems) > 0 {
-		return nil, problems
+	check, kind, root := c.quick(text, wanted, scope)
+	if root == nil {
+		var problems document.Problems
+		if check, kind, root, problems = c.check(text, wanted, scope); len(problems) > 0 {
+			return nil, problems
+		}
 	}
 	x := check.expression(kind)
 	var b builder
@@ -70,7 +73,26 @@ func (c *Compiler) Compile(text Text, wanted Kind, scope Scope) (*Expression, do
 	return x, nil
 }
 
-// check reads a text into a checked tree.
+// quick reads a plain text without mistakes into a checked tree; the root is
+// nil where the text is not so.
+func (c *Compiler) quick(text Text, wanted Kind, scope Scope) (*check, Kind, ast.Node) {
+	source := text.String()
+	if len(source) > mostBytes || commentAt(source) >= 0 {
+		return nil, Bad, nil
+	}
+	root := quick(source)
+	if root == nil {
+		return nil, Bad, nil
+	}
+	check := &check{compiler: c, scope: scope, text: text}
+	kind := check.kind(&root)
+	if kind == Bad || wanted != Bad && kind != wanted || len(check.problems) > 0 {
+		return nil, Bad, nil
+	}
+	return check, kind, root
+}
+
+// check reads any text into a checked tree.
 func (c *Compiler) check(text Text, wanted Kind, scope Scope) (*check, Kind, ast.Node, document.Problems) {
 	tree, problems := parse(text)
 	if len(problems) > 0 {

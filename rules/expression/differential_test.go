@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"hotroom/rules/facts"
 
+	"github.com/expr-lang/expr/ast"
 	"pgregory.net/rapid"
 )
 
@@ -23,6 +25,7 @@ func agree(t failer, text string, scene *Scene) bool {
 	if x == nil {
 		return false
 	}
+	sameTree(t, text)
 	var e Evaluator
 	e.See(&scene.Facts)
 	e.Conclude(scene.Score, scene.Vetoed)
@@ -38,6 +41,22 @@ func agree(t failer, text string, scene *Scene) bool {
 		t.Fatalf("%q gives %v (%v) the second time", text, again, err)
 	}
 	return true
+}
+
+// sameTree holds the quick reader to the library's parser.
+func sameTree(t failer, text string) {
+	t.Helper()
+	root := quick(text)
+	if root == nil || commentAt(text) >= 0 {
+		return
+	}
+	tree, problems := parse(source(text))
+	if len(problems) > 0 {
+		t.Fatalf("%q is read quickly, and not by expr: %v", text, problems)
+	}
+	if got, want := ast.Dump(root), ast.Dump(tree.Node); got != want {
+		t.Fatalf("%q is read quickly as %s, and by expr as %s", text, got, want)
+	}
 }
 
 // together holds a condition judged with others to what it comes to alone.
@@ -194,4 +213,41 @@ func FuzzTexts(f *testing.F) {
 		scene.Board.Price, scene.Margin.KeptC, scene.Asked.Tuned = math.NaN(), -number, yes
 		agree(t, text, scene)
 	})
+}
+
+// The quick reader reads what conditions are made of, and leaves the rest.
+func TestQuickReader(t *testing.T) {
+	for _, text := range []string{
+		"!hot_spot.settles", "known(board.price) && board.price > 5.5", `asked.setup == "open" || -score < 3`, "\nclamp(1, 2, 3) / (margin.kept_c - 1)\n",
+		"!asked.tuned == vetoed", "1 - 2 - 3 * 4 / 5 * -6", "!1 * 2", "min(1, 2) >= max(3, abs(-4)) && true", "vetoed || true && false", "true == vetoed < 3",
+	} {
+		if quick(text) == nil {
+			t.Errorf("%q is not read", text)
+		}
+		sameTree(t, text)
+	}
+	for _, text := range []string{
+		"", "a", "a.", "a.1", "1 < 2 < 3", "not true", "true and false", "1_0", "0x1", "1.", ".5", "1e3", `"a\n"`, "'a'", "`a`", `"é"`, "a.b.c", "a.b()",
+		"x in [1]", "true ? 1 : 2", "f(1)", "min()", "min(1,)", "min(1", "(1", "1)", "1 // 2 /", "1 | abs()", "2 ** 3", "1 % 2", "\t1", "+1", "1 +", "!", "-",
+		strings.Repeat("1+", 40) + "1",
+	} {
+		if quick(text) != nil {
+			t.Errorf("%q is read", text)
+		}
+	}
+}
+
+// What stands beside a condition that is not worked out does not break it.
+func TestFaultsStayWhereTheyAre(t *testing.T) {
+	scene := &Scene{Facts: facts.Calm()}
+	for _, text := range []string{
+		"false && 1 / 0 > 1", "1 / 0 > 1 && false", "true || 1 / 0 > 1", "1 / 0 > 1 || true", "vetoed ? 1 / 0 : 2", "vetoed ? 2 : 1 / 0", "1 / 0 > 1 ? 1 : 2",
+		"1 / asked.graphics_w > 1 && margin.kept_c > 99", "margin.kept_c > 99 && 1 / asked.graphics_w > 1", "margin.kept_c > 1 && 1 / asked.graphics_w > 1",
+		"margin.kept_c / 2 > 1 && margin.kept_c > 99", "known(margin.kept_c) && margin.kept_c > 1 / asked.graphics_w", "min(1, 1 / 0)", "clamp(1 / 0, 0, 1)", "-clamp(1 / 0, 0, 1)",
+		`1 / 0 in [1]`, "0 / margin.kept_c == 0",
+	} {
+		if !agree(t, text, scene) {
+			t.Errorf("%q is refused", text)
+		}
+	}
 }

@@ -31,7 +31,7 @@ func (b *builder) split(n ast.Node) (gate, yesNo) {
 	if !ok || and.Operator != "&&" && and.Operator != "and" {
 		return open, b.yesNo(n)
 	}
-	if asked, ok := askedNumber(and.Left); ok && b.compares(and.Right, asked) {
+	if asked, ok := askedNumber(and.Left); ok && comparesFact(and.Right, asked) {
 		return b.split(and.Right)
 	}
 	if g, rest := b.split(and.Left); g != open {
@@ -120,7 +120,7 @@ func (b *builder) between(n *ast.BinaryNode) (gate, bool) {
 	if !ok {
 		return open, false
 	}
-	if asked, ok := askedNumber(n.Left); ok && b.compares(n.Right, asked) {
+	if asked, ok := askedNumber(n.Left); ok && comparesFact(n.Right, asked) {
 		return right, true
 	}
 	left, ok := b.gate(n.Left)

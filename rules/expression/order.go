@@ -64,7 +64,7 @@ func orderNumbers(operator string, left, right number) yesNo {
 // compares, right alone says as much: an unknown number is neither less nor
 // more than anything.
 func (b *builder) both(n *ast.BinaryNode) yesNo {
-	if asked, ok := askedNumber(n.Left); ok && b.compares(n.Right, asked) {
+	if asked, ok := askedNumber(n.Left); ok && comparesFact(n.Right, asked) {
 		return b.yesNo(n.Right)
 	}
 	left, right := b.yesNo(n.Left), b.yesNo(n.Right)
@@ -81,9 +81,9 @@ func askedNumber(n ast.Node) (fact *ast.MemberNode, ok bool) {
 	return fact, ok
 }
 
-// compares reports whether a node is < <= > or >= with the fact on one side,
+// comparesFact reports whether a node is < <= > or >= with the fact on one side,
 // and cannot break.
-func (b *builder) compares(n ast.Node, fact *ast.MemberNode) bool {
+func comparesFact(n ast.Node, fact *ast.MemberNode) bool {
 	order, ok := n.(*ast.BinaryNode)
 	if !ok || order.Operator[0] != '<' && order.Operator[0] != '>' {
 		return false
