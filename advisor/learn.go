@@ -21,7 +21,7 @@ func (s *Snapshot) learn() {
 	for i := range s.base.Boards {
 		p := s.boards[s.base.Boards[i].ID]
 		p.belief = evidence.Posterior(s.general, observed[i]).Bounded()
-		s.findOutliers(runs[i], observed[i])
+		s.findOutliers(i, runs[i], observed)
 	}
 }
 

@@ -25,17 +25,30 @@ type Outlier struct {
 // boards and their runs.
 func (s *Snapshot) Outliers() []Outlier { return slices.Clone(s.outliers) }
 
+// doubtful is the residual from which a board's only run is looked at again
+// without what it taught about boards in general, which takes longer.
+const doubtful = 2.0
+
 // findOutliers holds each counted run of a board against what is believed of
 // the board without it.
-func (s *Snapshot) findOutliers(runs []*knowledge.Run, observed []evidence.Observation) {
-	for i, o := range observed {
-		others := slices.Concat(observed[:i], observed[i+1:])
-		b := evidence.Posterior(s.general, others).Bounded()
-		residual := standardised(&b, o)
-		if math.Abs(residual) > OutlierBeyond {
-			s.outliers = append(s.outliers, Outlier{Run: runs[i], Residual: residual})
+func (s *Snapshot) findOutliers(board int, runs []*knowledge.Run, observed [][]evidence.Observation) {
+	own := observed[board]
+	for i, o := range own {
+		r := residual(s.general, o, slices.Concat(own[:i], own[i+1:]))
+		if len(own) == 1 && math.Abs(r) > doubtful {
+			r = residual(evidence.Learned(measured(without(observed, board))), o, nil)
+		}
+		if math.Abs(r) > OutlierBeyond {
+			s.outliers = append(s.outliers, Outlier{Run: runs[i], Residual: r})
 		}
 	}
+}
+
+// residual holds an observation against a board of which the others were
+// observed.
+func residual(general evidence.Belief, o evidence.Observation, others []evidence.Observation) float64 {
+	b := evidence.Posterior(general, others).Bounded()
+	return standardised(&b, o)
 }
 
 // standardised gives the difference between an observation and its prediction

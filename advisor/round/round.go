@@ -210,7 +210,10 @@ func (r *Round) note() {
 			unlike++
 		}
 	}
-	if unlike > 0 {
+	switch {
+	case unlike == 1:
+		r.Notes = append(r.Notes, fmt.Sprintf("1 of %d runs is not like for like with %s; it is marked.", len(r.Rows), r.Reference))
+	case unlike > 1:
 		r.Notes = append(r.Notes, fmt.Sprintf("%d of %d runs are not like for like with %s; they are marked.", unlike, len(r.Rows), r.Reference))
 	}
 }

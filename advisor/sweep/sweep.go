@@ -150,7 +150,7 @@ func (r Range) values(base *knowledge.Base, q advisor.Question) ([]float64, erro
 			from = math.Ceil(from/step) * step
 		}
 		if r.To == nil && r.Over == OverPower {
-			to = math.Floor(to/step) * step
+			to = math.Ceil(to/step) * step
 		}
 	}
 	if !r.ends(&from, &to) || !(step > 0) || (to-from)/step > mostSteps {
