@@ -90,18 +90,28 @@ func outcomeKind(name string) Kind {
 
 // member is group.fact.
 func (c *check) member(n *ast.MemberNode) Kind {
-	name, ok := dotted(n)
+	fact, ok := factOf(n)
 	if !ok {
-		return c.refuse(n, "this way of reaching into a fact is not available", "name a fact as group.fact")
-	}
-	fact, ok := facts.Find(name)
-	if !ok {
+		name, ok := dotted(n)
+		if !ok {
+			return c.refuse(n, "this way of reaching into a fact is not available", "name a fact as group.fact")
+		}
 		return c.unknownName(n, name)
 	}
-	if !slices.ContainsFunc(c.mentions, func(f facts.Fact) bool { return f.Name == name }) {
+	if !slices.ContainsFunc(c.mentions, func(f facts.Fact) bool { return f.Name == fact.Name }) {
 		c.mentions = append(c.mentions, fact)
 	}
 	return kindOf(fact.Type)
+}
+
+// factOf gives the fact that a plain member names.
+func factOf(n *ast.MemberNode) (fact facts.Fact, ok bool) {
+	group, plain := n.Node.(*ast.IdentifierNode)
+	leaf, named := n.Property.(*ast.StringNode)
+	if !plain || !named || n.Optional || n.Method {
+		return fact, false
+	}
+	return facts.FindIn(group.Value, leaf.Value)
 }
 
 func kindOf(t facts.Type) Kind {

@@ -27,7 +27,6 @@ func (b *builder) build(x *Expression, root ast.Node) {
 	case Word:
 		x.word = b.word(root)
 	case YesNo:
-		x.yesNo = b.yesNo(root)
 		x.gate, x.rest = b.split(root)
 	}
 }
@@ -61,8 +60,7 @@ func numberIf(number bool) Kind {
 }
 
 func (b *builder) fact(n *ast.MemberNode) facts.Fact {
-	name, _ := dotted(n)
-	fact, ok := facts.Find(name)
+	fact, ok := factOf(n)
 	if !ok {
 		b.uncovered = n
 	}

@@ -30,6 +30,7 @@ const divide = "a/b"
 // not safe for concurrent use.
 type Compiler struct {
 	vocabulary *vocabulary // made when a name is first looked for in vain
+	seen       []ast.Node  // room for a check
 }
 
 // NewCompiler makes a compiler.
@@ -84,8 +85,9 @@ func (c *Compiler) quick(text Text, wanted Kind, scope Scope) (*check, Kind, ast
 	if root == nil {
 		return nil, Bad, nil
 	}
-	check := &check{compiler: c, scope: scope, text: text}
+	check := &check{compiler: c, scope: scope, text: text, seen: c.seen[:0]}
 	kind := check.kind(&root)
+	c.seen = check.seen
 	if kind == Bad || wanted != Bad && kind != wanted || len(check.problems) > 0 {
 		return nil, Bad, nil
 	}
@@ -132,7 +134,6 @@ func (x *Expression) read(fact facts.Fact) {
 	case Word:
 		x.word = readWord(fact)
 	case YesNo:
-		x.yesNo = readYesNo(fact)
 		x.gate = yesGate(fact, 1)
 	}
 }

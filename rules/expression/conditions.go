@@ -69,7 +69,7 @@ func (e *Evaluator) Tell(c *Conditions, told []Told) []Told {
 			}
 			continue
 		}
-		if v := e.numbers[one.gate.place] - e.numbers[one.gate.less]; !(v >= one.gate.low && v <= one.gate.high) {
+		if !one.gate.passes(e) {
 			continue
 		}
 		switch {

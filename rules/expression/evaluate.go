@@ -91,10 +91,10 @@ func (e *Evaluator) Number(x *Expression) (float64, error) {
 
 // YesNo evaluates a condition.
 func (e *Evaluator) YesNo(x *Expression) (bool, error) {
-	if x.yesNo == nil {
+	if x.Kind != YesNo {
 		return false, fmt.Errorf("it gives %s, which is neither yes nor no", x.Kind)
 	}
-	value := x.yesNo(e)
+	value := x.holds(e)
 	if e.broke() {
 		return false, errDivision
 	}
@@ -117,7 +117,7 @@ func (e *Evaluator) Truth(x *Expression) Truth {
 	if !e.Known(x) {
 		return Unjudged
 	}
-	holds := x.yesNo(e)
+	holds := x.holds(e)
 	switch {
 	case e.broke():
 		return Broken
@@ -137,7 +137,7 @@ func (e *Evaluator) Value(x *Expression) (any, error) {
 	case Word:
 		value = x.word(e)
 	case YesNo:
-		value = x.yesNo(e)
+		value = x.holds(e)
 	}
 	if e.broke() {
 		return nil, errDivision

@@ -67,16 +67,14 @@ type Expression struct {
 	// Constant says that it names neither fact, score nor vetoed.
 	Constant bool
 
-	// The one of its kind works it out.
+	// The one of its kind works it out, a condition by its gate and the rest.
 	number number
 	word   word
-	yesNo  yesNo
+	gate   gate
+	rest   yesNo // nil where the gate is all
 
 	value float64 // of a constant number that is fixed
 	fixed bool
-
-	gate gate  // yesNo once more, taken apart
-	rest yesNo // nil where the gate is all
 
 	needs []int // the places of Needs among the numbers
 }

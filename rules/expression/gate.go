@@ -22,6 +22,17 @@ var open = gate{nothing, nothing, math.Inf(-1), math.Inf(1)}
 // least is the least number above zero.
 const least = math.SmallestNonzeroFloat64
 
+// passes reports whether the gate lets the facts pass.
+func (g *gate) passes(e *Evaluator) bool {
+	v := e.numbers[g.place] - e.numbers[g.less]
+	return v >= g.low && v <= g.high
+}
+
+// holds works out a condition.
+func (x *Expression) holds(e *Evaluator) bool {
+	return x.gate.passes(e) && (x.rest == nil || x.rest(e))
+}
+
 // split takes a condition apart into a gate and what is left, nil for nothing.
 func (b *builder) split(n ast.Node) (gate, yesNo) {
 	if g, ok := b.gate(n); ok {

@@ -96,7 +96,7 @@ func same(n ast.Node, fact *ast.MemberNode) bool {
 	if !ok {
 		return false
 	}
-	left, _ := dotted(member)
-	right, _ := dotted(fact)
-	return left == right
+	left, _ := factOf(member)
+	right, _ := factOf(fact)
+	return left.Name == right.Name
 }

@@ -49,6 +49,11 @@ func List() []Fact {
 // Find gives the fact of a full name.
 func Find(name string) (Fact, bool) {
 	before, leaf, _ := strings.Cut(name, ".")
+	return FindIn(before, leaf)
+}
+
+// FindIn gives the fact of a group by its own name.
+func FindIn(before, leaf string) (Fact, bool) {
 	for i := range groups {
 		if groups[i].name != before {
 			continue
