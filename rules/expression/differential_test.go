@@ -19,6 +19,9 @@ func agree(t failer, text string, scene *Scene) bool {
 	t.Helper()
 	x, problems := NewCompiler().Compile(source(text), Bad, ForVerdict)
 	program := reference(t, text, ForVerdict)
+	if program == nil && plain(text) != nil {
+		return true // a number alone may be larger than expr's whole numbers
+	}
 	if (x == nil) != (program == nil) {
 		t.Fatalf("%q: closures %v, machine %v, problems %v", text, x != nil, program != nil, problems)
 	}
@@ -208,6 +211,7 @@ func FuzzTexts(f *testing.F) {
 	} {
 		f.Add(seed, 2.5, true)
 	}
+	f.Add("10000000000000000000000000000000", 2.5, true)
 	f.Fuzz(func(t *testing.T, text string, number float64, yes bool) {
 		scene := &Scene{Facts: facts.Calm(), Score: number, Vetoed: yes}
 		scene.Board.Price, scene.Margin.KeptC, scene.Asked.Tuned = math.NaN(), -number, yes
