@@ -39,7 +39,6 @@ type reader struct {
 	found   map[string][]find
 	cores   string // "10" from "10-core"
 	cue     *cue   // the kind of answer that the words ask for; nil: none
-	suspect bool   // a temperature was left alone
 	out     Reading
 }
 

@@ -40,17 +40,13 @@ const (
 )
 
 // temperature takes an amount in °C or °F for the room, unless it is said of a
-// part of the computer, or is far above any room.
+// part of the computer.
 func (r *reader) temperature(a amount) {
 	if r.ofPart(a) {
 		return
 	}
 	value, err := quantity.Temperature(a.number + strings.ToUpper(a.unit))
-	if err == nil && value > warmestRoomC && !r.ofRoom(a) {
-		if r.maybeFahrenheit(a) {
-			return
-		}
-		r.suspect = true
+	if err == nil && value > warmestRoomC && r.maybeFahrenheit(a) {
 		return
 	}
 	r.rangeBefore(a)
@@ -61,7 +57,7 @@ func (r *reader) temperature(a amount) {
 // Fahrenheit: "it is 95 degrees in here".
 func (r *reader) maybeFahrenheit(a amount) bool {
 	n, err := strconv.ParseFloat(a.number, 64)
-	plain := !strings.Contains(strings.ToLower(r.text(a.from, a.to)), "c")
+	plain := !strings.ContainsAny(strings.ToLower(r.text(a.from, a.to)), "c℃")
 	if err != nil || n <= warmestRoomC || n > 122 || a.unit == "f" || !plain {
 		return false
 	}

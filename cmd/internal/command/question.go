@@ -39,12 +39,18 @@ func completes(flags *pflag.FlagSet, flag, kind string) {
 	}
 }
 
-// asked puts a question together out of flags, a sentence and what is known.
-func (s *Session) asked(said sentence.Spoken, text string) (*advisor.Snapshot, advisor.Question, error) {
+// hear puts a question together out of flags, a sentence and what is known.
+func (s *Session) hear(said sentence.Spoken, text string) (*advisor.Snapshot, sentence.Asked, error) {
 	snapshot, names, err := s.Snapshot()
 	if err != nil {
-		return nil, advisor.Question{}, err
+		return nil, sentence.Asked{}, err
 	}
-	question, err := s.understand(names, said, text)
-	return snapshot, question, err
+	asked, err := s.understand(names, said, text)
+	return snapshot, asked, err
+}
+
+// asked is hear for verbs that say themselves which kind of answer they give.
+func (s *Session) asked(said sentence.Spoken, text string) (*advisor.Snapshot, advisor.Question, error) {
+	snapshot, asked, err := s.hear(said, text)
+	return snapshot, asked.Question, err
 }

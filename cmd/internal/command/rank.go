@@ -45,9 +45,13 @@ func bindRank(flags *pflag.FlagSet) Run {
 
 func (s *Session) rank(ctx context.Context, said sentence.Spoken, text string, options ranking.Options) error {
 	known := s.Known.Board
-	snapshot, question, err := s.asked(said, text)
+	snapshot, asked, err := s.hear(said, text)
 	if err != nil {
 		return err
+	}
+	question := asked.Question
+	if options.Budget == nil {
+		options.Budget = asked.Budget
 	}
 	if question.Board != "" && question.Board != known {
 		s.Say("every board that takes the chip is ranked, not the %s alone", question.Board)

@@ -18,7 +18,13 @@ type Session struct {
 	Options
 	// Known is the question so far; the prompt keeps it from line to line.
 	Known advisor.Question
+	// Talking says that lines build on each other, as at the prompt.
+	Talking bool
+	// Pager shows a long result a screen at a time; nil where there is none.
+	Pager func(text string) error
 
+	told       sentence.Asked    // the kind of the last question, its boards and budget
+	answered   *advisor.Question // of the last answer
 	loaded     *loaded
 	helpFailed error // what went wrong in cobra's help, which cannot return it
 }
@@ -85,6 +91,9 @@ func (s *Session) Say(format string, args ...any) {
 
 // Print writes a result.
 func (s *Session) Print(text string) error {
+	if s.Pager != nil && !s.Plain && !s.JSON {
+		return s.Pager(text)
+	}
 	if _, err := io.WriteString(s.Out, text); err != nil {
 		return fmt.Errorf("the answer cannot be written: %w", err)
 	}

@@ -51,7 +51,7 @@ func (l *loop) set(args []string) int {
 	if read.Ask != nil {
 		return l.s.Report(read.Ask)
 	}
-	l.s.Known = l.s.Add(names, read.Question)
+	l.s.Add(names, read.Question)
 	return l.show(nil)
 }
 
