@@ -23,19 +23,25 @@ const (
 	class2C = 2.5
 )
 
-// MeasurementNoise gives the variance in K² of a hot spot in °C read by a
-// thermometer, nil for none named: its tolerance as a rectangular
-// distribution (GUM 4.3.7: tolerance/√3), probe placement and room.
-func MeasurementNoise(t *knowledge.Thermometer, hotC float64) float64 {
+// MeasurementBudget lists what makes a hot spot in °C uncertain that was read by
+// a thermometer, nil for none named: its tolerance as a rectangular
+// distribution (GUM 4.3.7: tolerance/√3), probe placement and room, K.
+func MeasurementBudget(t *knowledge.Thermometer, hotC float64) uncertainty.Budget {
 	tolerance := class2C
 	if t != nil {
 		tolerance = max(t.ClassC, t.ClassPercent/100*math.Abs(hotC))
 	}
 	return uncertainty.Budget{
-		uncertainty.Within("thermometer", tolerance),
-		uncertainty.Deviation("probe placement", placementK),
-		uncertainty.Deviation("room temperature", roomK),
-	}.Variance()
+		uncertainty.Within("thermometer class", tolerance),
+		uncertainty.Deviation("placement", placementK),
+		uncertainty.Deviation("room", roomK),
+	}
+}
+
+// MeasurementNoise gives the variance in K² of a hot spot in °C read by a
+// thermometer, nil for none named.
+func MeasurementNoise(t *knowledge.Thermometer, hotC float64) float64 {
+	return MeasurementBudget(t, hotC).Variance()
 }
 
 // Posterior gives the belief about a board after its observations.

@@ -65,13 +65,17 @@ func (b Budget) Freedom() float64 {
 	return b.Variance() * b.Variance() / sum
 }
 
+// mostFreedom is where Student's t is the normal distribution to five digits; far
+// beyond it the library's quantile loses its way.
+const mostFreedom = 1e6
+
 // Expanded gives the half width of the interval that holds a share (0 to below
 // 1) of what may be true: Student's t at the effective degrees of freedom,
 // rounded down (GUM G.4.1), times the combined standard uncertainty.
 func (b Budget) Expanded(share float64) float64 {
 	quantile := (1 + share) / 2
 	freedom := math.Floor(b.Freedom())
-	if math.IsInf(freedom, 1) {
+	if freedom > mostFreedom {
 		return distuv.UnitNormal.Quantile(quantile) * b.Standard()
 	}
 	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Quantile(quantile) * b.Standard()

@@ -39,6 +39,14 @@ func TestWelchSatterthwaite(t *testing.T) {
 	near(t, "degrees of freedom", b.Freedom(), 12.8, 0.05)
 }
 
+// A source of no weight with few degrees of freedom leaves the others' interval.
+func TestHugeFreedom(t *testing.T) {
+	for _, tiny := range []float64{1e-1, 1e-2, 1e-3, 1e-4, 1e-6} {
+		b := uncertainty.Budget{uncertainty.Deviation("large", 1), {Name: "tiny", Value: tiny, Divisor: 1, Freedom: 5}}
+		near(t, "U95", b.Expanded(0.95), 1.96*math.Hypot(1, tiny), 0.001)
+	}
+}
+
 // Source: JCGM 101, 9.2.2: the sum of four standard normal quantities lies
 // within ±3.92 with 95 %, by the GUM's way and by draws.
 func TestFourNormalsJCGM101(t *testing.T) {

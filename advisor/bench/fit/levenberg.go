@@ -10,7 +10,7 @@ import (
 const (
 	firstDamping  = 1e-2
 	mostDamping   = 1e16
-	mostSteps     = 500
+	mostSteps     = 100
 	mostCurving   = 0.75  // twice the acceleration over the velocity of a step (Transtrum and Sethna 2012)
 	probeShare    = 0.1   // of a step, to see how far the curve is from its tangent
 	enoughImprove = 1e-14 // share of the sum of squares below which a step changes nothing
