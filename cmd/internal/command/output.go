@@ -30,11 +30,11 @@ func verdictWord(verdict string) string {
 	case advisor.Yes:
 		return "Yes"
 	case advisor.WithCare:
-		return "Yes, with care"
+		return "With care"
 	case advisor.No:
 		return "No"
 	case advisor.Unknown:
-		return "Not known"
+		return "Unknown"
 	}
 	return verdict
 }
