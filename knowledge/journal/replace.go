@@ -1,0 +1,91 @@
+package journal
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// state is a file as it was read.
+type state struct {
+	content []byte
+	info    fs.FileInfo // nil: there is none
+}
+
+// readState reads the file; where there is none the content is empty.
+func readState(path string) (state, error) {
+	info, err := os.Stat(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return state{}, nil
+	}
+	if err != nil {
+		return state{}, fmt.Errorf("%s cannot be read: %w", path, err)
+	}
+	content, err := os.ReadFile(path)
+	if err != nil {
+		return state{}, fmt.Errorf("%s cannot be read: %w", path, err)
+	}
+	return state{content, info}, nil
+}
+
+// same reports whether nobody else has changed the file since.
+func (s state) same(path string) bool {
+	info, err := os.Stat(path)
+	if err != nil || s.info == nil {
+		return errors.Is(err, fs.ErrNotExist) && s.info == nil
+	}
+	return os.SameFile(info, s.info) && info.Size() == s.info.Size() && info.ModTime().Equal(s.info.ModTime())
+}
+
+// replace puts new content in the place of a file: it is written whole beside
+// it, brought to the disk, and renamed over it, and the folder is brought to
+// the disk as well. Whatever happens, the old file or the new one is there.
+func replace(path string, before state, content []byte) (err error) {
+	mode := fs.FileMode(0o644)
+	if before.info != nil {
+		mode = before.info.Mode().Perm()
+	}
+	beside := filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+".new")
+	defer func() {
+		if err != nil {
+			err = fmt.Errorf("the run was not recorded, and %s is as it was: %w", filepath.Base(path), err)
+		}
+	}()
+	if err := writeThrough(beside, content, mode); err != nil {
+		return err
+	}
+	if !before.same(path) {
+		return errors.Join(errors.New("somebody else changed it in the meantime: try again"), os.Remove(beside))
+	}
+	if err := os.Rename(beside, path); err != nil {
+		return err
+	}
+	return syncFolder(filepath.Dir(path))
+}
+
+// writeThrough writes a file and brings it to the disk.
+func writeThrough(path string, content []byte, mode fs.FileMode) (err error) {
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_TRUNC|os.O_WRONLY, mode)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	if _, err := f.Write(content); err != nil {
+		return err
+	}
+	if err := f.Chmod(mode); err != nil {
+		return err
+	}
+	return f.Sync()
+}
+
+func syncFolder(path string) (err error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	return f.Sync()
+}
