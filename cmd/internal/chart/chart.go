@@ -24,9 +24,9 @@ type Axis struct {
 // label gives "name, unit".
 func (a Axis) label() string {
 	if a.Unit == "" {
-		return clean(a.Name)
+		return Clean(a.Name)
 	}
-	return clean(a.Name) + ", " + clean(a.Unit)
+	return Clean(a.Name) + ", " + Clean(a.Unit)
 }
 
 // value writes a number with its unit.
@@ -38,7 +38,7 @@ func (a Axis) value(v float64, decimals int) string {
 const glue = "\u00a0"
 
 func join(number, unit string) string {
-	return strings.TrimSuffix(number+glue+clean(unit), glue)
+	return strings.TrimSuffix(number+glue+Clean(unit), glue)
 }
 
 // or fills in the words that a caller left out.

@@ -44,7 +44,7 @@ func golden(t *testing.T, name string, got []byte) {
 
 func TestGolden(t *testing.T) {
 	for name, d := range map[string]drawing{
-		"sweep": risingSweep(), "sweep-empty": emptySweep(), "round": testRound(), "scatter": testScatter(),
+		"sweep": risingSweep(), "sweep-empty": emptySweep(), "round": testRound(), "scatter": testScatter(), "heating": testHeating(),
 	} {
 		t.Run(name, func(t *testing.T) {
 			golden(t, name+".svg", svgOf(t, d))
@@ -56,7 +56,7 @@ func TestGolden(t *testing.T) {
 	}
 }
 
-func svgOf(t interface{ Fatal(...any) }, d drawing) []byte {
+func svgOf(t interface{ Fatal(...any) }, d interface{ SVG(io.Writer) error }) []byte {
 	var b bytes.Buffer
 	if err := d.SVG(&b); err != nil {
 		t.Fatal(err)
@@ -68,7 +68,7 @@ func svgOf(t interface{ Fatal(...any) }, d drawing) []byte {
 // is the same each time. Its dots are not held in a file: they may change with
 // the font module.
 func TestPNG(t *testing.T) {
-	for name, d := range map[string]drawing{"sweep": risingSweep(), "round": testRound(), "scatter": testScatter()} {
+	for name, d := range map[string]drawing{"sweep": risingSweep(), "round": testRound(), "scatter": testScatter(), "heating": testHeating()} {
 		var first, second bytes.Buffer
 		if err := errors.Join(d.PNG(&first), d.PNG(&second)); err != nil {
 			t.Fatal(err)
@@ -107,7 +107,7 @@ type fullDisk struct{}
 func (fullDisk) Write([]byte) (int, error) { return 0, errors.New("the disk is full") }
 
 func TestWriteErrors(t *testing.T) {
-	for _, d := range []drawing{risingSweep(), testRound(), testScatter()} {
+	for _, d := range []drawing{risingSweep(), testRound(), testScatter(), testHeating()} {
 		for form, err := range map[string]error{"SVG": d.SVG(fullDisk{}), "PNG": d.PNG(fullDisk{})} {
 			if err == nil || err.Error() != "the disk is full" {
 				t.Errorf("%T.%s: got %v", d, form, err)

@@ -7,10 +7,10 @@ import (
 	"unicode/utf8"
 )
 
-// clean makes a caller's text harmless for a terminal and for XML: control
+// Clean makes a text harmless for a terminal, for HTML and for XML: control
 // characters, direction marks, characters that XML forbids and broken UTF-8 are
 // shown as escapes; line ends and tabs become spaces.
-func clean(text string) string {
+func Clean(text string) string {
 	if strings.IndexFunc(text, unfit) < 0 {
 		return text
 	}

@@ -14,7 +14,7 @@ type page struct {
 // say adds sentences, wrapped; lines after the first are set in.
 func (p *page) say(sentences ...string) {
 	for _, sentence := range sentences {
-		for i, line := range wrap(clean(sentence), float64(p.width-2), columns) {
+		for i, line := range wrap(Clean(sentence), float64(p.width-2), columns) {
 			if i > 0 {
 				line = "  " + line
 			}

@@ -59,8 +59,8 @@ func (r Round) tidy() Round {
 	r.Rows = slices.Clone(r.Rows)
 	for i := range r.Rows {
 		row := &r.Rows[i]
-		row.Name = cmp.Or(clean(row.Name), "unnamed")
-		row.Outcome, row.Unlike = clean(row.Outcome), clean(row.Unlike)
+		row.Name = cmp.Or(Clean(row.Name), "unnamed")
+		row.Outcome, row.Unlike = Clean(row.Outcome), Clean(row.Unlike)
 	}
 	return r
 }
@@ -119,7 +119,7 @@ func (r Round) figures() []figure {
 }
 
 func (r Round) figure(axis Axis, of func(RoundRow) float64) figure {
-	f := figure{axis: Axis{clean(axis.Name), clean(axis.Unit)}}
+	f := figure{axis: Axis{Clean(axis.Name), Clean(axis.Unit)}}
 	values := make([]float64, len(r.Rows))
 	for i, row := range r.Rows {
 		values[i] = of(row)

@@ -44,7 +44,7 @@ func (r Round) say(i int, row RoundRow, figures []figure) string {
 		b.WriteString(row.Outcome + ", ")
 	}
 	if there(row.HotSpot) {
-		fmt.Fprintf(&b, "%s %s", clean(r.HotSpot.Name), join(figures[0].cells[i], r.HotSpot.Unit))
+		fmt.Fprintf(&b, "%s %s", Clean(r.HotSpot.Name), join(figures[0].cells[i], r.HotSpot.Unit))
 	} else {
 		b.WriteString("no temperature")
 	}

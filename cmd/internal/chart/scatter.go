@@ -42,8 +42,8 @@ func (s Scatter) tidy() Scatter {
 	s.Points = slices.Clone(s.Points)
 	for i := range s.Points {
 		p := &s.Points[i]
-		p.Label = cmp.Or(clean(p.Label), "unnamed")
-		p.Evidence = cmp.Or(clean(p.Evidence), "prediction")
+		p.Label = cmp.Or(Clean(p.Label), "unnamed")
+		p.Evidence = cmp.Or(Clean(p.Evidence), "prediction")
 	}
 	return s
 }

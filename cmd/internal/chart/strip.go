@@ -64,6 +64,12 @@ type axes struct {
 // write puts the grid on the page: its rows with the scale on the left, the
 // scale below.
 func (a axes) write(p *page, g *grid) {
+	a.writeRows(p, g)
+	a.writeFoot(p, g.wide)
+}
+
+// writeRows puts the rows with the scale on the left.
+func (a axes) writeRows(p *page, g *grid) {
 	numbers := map[int]string{}
 	for _, v := range a.y.ticks() {
 		numbers[a.y.cell(v)] = a.y.label(v)
@@ -75,10 +81,14 @@ func (a axes) write(p *page, g *grid) {
 		}
 		p.put(flushed(numbers[y], a.margin-2) + edge + g.row(y))
 	}
-	line := []rune(strings.Repeat("─", g.wide))
-	labels := newStrip(g.wide + a.margin)
+}
+
+// writeFoot puts the scale below a grid of so many cells.
+func (a axes) writeFoot(p *page, wide int) {
+	line := []rune(strings.Repeat("─", wide))
+	labels := newStrip(wide + a.margin)
 	for _, v := range a.x.ticks() {
-		line[min(max(a.x.cell(v), 0), g.wide-1)] = '┬'
+		line[min(max(a.x.cell(v), 0), wide-1)] = '┬'
 		labels.put(a.margin+a.x.cell(v), a.x.label(v))
 	}
 	p.put(strings.Repeat(" ", a.margin-1) + "└" + string(line))

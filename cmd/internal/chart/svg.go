@@ -24,9 +24,23 @@ func (s *sketch) writeSVG(w io.Writer) error {
 	fmt.Fprintf(b, `<svg xmlns="http://www.w3.org/2000/svg" class="hotroom-chart" viewBox="0 0 %s %s" width="%s" height="%s" role="img" aria-labelledby="%s-title %s-desc" font-family="sans-serif">`+"\n",
 		wide, high, wide, high, id, id)
 	fmt.Fprintf(b, "<title id=\"%s-title\">%s</title>\n", id, escaped(s.title))
-	fmt.Fprintf(b, "<desc id=\"%s-desc\">%s</desc>\n", id, escaped(clean(s.description)))
-	b.WriteString(styleSheet())
+	fmt.Fprintf(b, "<desc id=\"%s-desc\">%s</desc>\n", id, escaped(Clean(s.description)))
+	b.WriteString("<style>" + StyleSheet() + "</style>\n")
 	fmt.Fprintf(b, "<rect width=\"%s\" height=\"%s\"%s/>\n", wide, high, filled(paper))
+	for _, m := range s.marks {
+		m.svg(b)
+	}
+	b.WriteString("</svg>\n")
+	_, err := w.Write(b.Bytes())
+	return err
+}
+
+// writeInset writes a picture without its own style sheet and ground.
+func (s *sketch) writeInset(w io.Writer) error {
+	b := &svgWriter{}
+	wide, high := coordinate(s.width), coordinate(math.Ceil(s.height))
+	fmt.Fprintf(b, `<svg xmlns="http://www.w3.org/2000/svg" class="hotroom-chart" viewBox="0 0 %s %s" width="%s" height="%s" role="img" aria-label="%s" font-family="sans-serif">`+"\n",
+		wide, high, wide, high, escaped(Clean(s.description)))
 	for _, m := range s.marks {
 		m.svg(b)
 	}
@@ -42,16 +56,17 @@ func (s *sketch) id() string {
 	return fmt.Sprintf("chart-%08x", h.Sum32())
 }
 
-// styleSheet turns the colours round on a dark screen; paper stays light. The
-// light colours stand at each mark, for readers that drop style sheets.
-func styleSheet() string {
+// StyleSheet is the style sheet that every chart carries. It turns the
+// colours round on a dark screen; paper stays light. The light colours stand at
+// each mark, for readers that drop style sheets.
+func StyleSheet() string {
 	var b strings.Builder
-	b.WriteString("<style>\n.hotroom-chart{max-width:100%;height:auto}\n@media screen and (prefers-color-scheme:dark){\n")
+	b.WriteString("\n.hotroom-chart{max-width:100%;height:auto}\n@media screen and (prefers-color-scheme:dark){\n")
 	for i := range inks {
 		s := i.shade()
 		fmt.Fprintf(&b, ".hotroom-chart .f-%s{fill:%s}\n.hotroom-chart .s-%s{stroke:%s}\n", s.name, hex(s.dark), s.name, hex(s.dark))
 	}
-	b.WriteString("}\n</style>\n")
+	b.WriteString("}\n")
 	return b.String()
 }
 
