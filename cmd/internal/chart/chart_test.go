@@ -44,7 +44,7 @@ func golden(t *testing.T, name string, got []byte) {
 
 func TestGolden(t *testing.T) {
 	for name, d := range map[string]drawing{
-		"sweep": risingSweep(), "sweep-empty": emptySweep(), "round": testRound(), "scatter": testScatter(), "heating": testHeating(),
+		"sweep": risingSweep(), "sweep-empty": emptySweep(), "round": testRound(), "scatter": testScatter(),
 	} {
 		t.Run(name, func(t *testing.T) {
 			golden(t, name+".svg", svgOf(t, d))
@@ -68,7 +68,7 @@ func svgOf(t interface{ Fatal(...any) }, d interface{ SVG(io.Writer) error }) []
 // is the same each time. Its dots are not held in a file: they may change with
 // the font module.
 func TestPNG(t *testing.T) {
-	for name, d := range map[string]drawing{"sweep": risingSweep(), "round": testRound(), "scatter": testScatter(), "heating": testHeating()} {
+	for name, d := range map[string]drawing{"sweep": risingSweep(), "round": testRound(), "scatter": testScatter()} {
 		var first, second bytes.Buffer
 		if err := errors.Join(d.PNG(&first), d.PNG(&second)); err != nil {
 			t.Fatal(err)
@@ -107,7 +107,7 @@ type fullDisk struct{}
 func (fullDisk) Write([]byte) (int, error) { return 0, errors.New("the disk is full") }
 
 func TestWriteErrors(t *testing.T) {
-	for _, d := range []drawing{risingSweep(), testRound(), testScatter(), testHeating()} {
+	for _, d := range []drawing{risingSweep(), testRound(), testScatter()} {
 		for form, err := range map[string]error{"SVG": d.SVG(fullDisk{}), "PNG": d.PNG(fullDisk{})} {
 			if err == nil || err.Error() != "the disk is full" {
 				t.Errorf("%T.%s: got %v", d, form, err)

@@ -85,17 +85,3 @@ func testScatter() Scatter {
 	}
 	return s
 }
-
-// testHeating is invented: a board that warms, with a curve and two dips.
-func testHeating() Heating {
-	h := Heating{
-		Title: "Dunmarrow Slate with Varnholt V10", Subtitle: "warming under load", Final: number(58),
-		Events: [][2]float64{{31, 32}, {40, 41.5}}, Notes: []string{"The makers' limits win over this chart."},
-	}
-	for i := range 240 {
-		x := float64(i) / 4
-		fit := 58 - 52*math.Exp(-x/9)
-		h.Points = append(h.Points, HeatingPoint{x, fit + 0.3*math.Sin(float64(i)*1.7), fit})
-	}
-	return h
-}

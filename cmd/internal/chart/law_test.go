@@ -70,35 +70,15 @@ var anyScatter = rapid.Custom(func(t *rapid.T) Scatter {
 	return s
 })
 
-var anyHeating = rapid.Custom(func(t *rapid.T) Heating {
-	n := func(name string) float64 { return anyNumber.Draw(t, name) }
-	h := Heating{
-		Title: anyText.Draw(t, "title"), Subtitle: anyText.Draw(t, "subtitle"), X: anyAxis.Draw(t, "x"), Y: anyAxis.Draw(t, "y"),
-		Notes: rapid.SliceOfN(anyText, 0, 2).Draw(t, "notes"), Width: n("width"), Height: n("height"),
-	}
-	if rapid.Bool().Draw(t, "final") {
-		h.Final = number(n("final"))
-	}
-	for range rapid.IntRange(0, 12).Draw(t, "points") {
-		h.Points = append(h.Points, HeatingPoint{n("x"), n("measured"), n("fitted")})
-	}
-	for range rapid.IntRange(0, 3).Draw(t, "events") {
-		h.Events = append(h.Events, [2]float64{n("from"), n("to")})
-	}
-	return h
-})
-
 // noNumber finds a place on a picture that is NaN or infinite.
 var noNumber = regexp.MustCompile(` (points|x|y|cx|cy|r|width|height)="[^"]*(NaN|Inf)[^"]*"`)
 
 func anyDrawing(t *rapid.T) drawing {
-	switch rapid.IntRange(0, 3).Draw(t, "kind") {
+	switch rapid.IntRange(0, 2).Draw(t, "kind") {
 	case 0:
 		return anySweep.Draw(t, "sweep")
 	case 1:
 		return anyRound.Draw(t, "round")
-	case 2:
-		return anyHeating.Draw(t, "heating")
 	}
 	return anyScatter.Draw(t, "scatter")
 }
