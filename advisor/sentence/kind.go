@@ -52,7 +52,7 @@ var cues = []cue{
 	{kind: Which, lax: true, pattern: newPattern("need|want|get|find|buy|pick|choose ?me a|an|some ?new|good|decent|cheap ?cheap|good|new board|motherboard|mobo|mainboard|boards")},
 	{kind: Which, pattern: newPattern("any|other|every|all|good|some ?the|other|good|decent|cheap boards|motherboards|mobos|mainboards")},
 	{kind: Which, lax: true, pattern: newPattern("any|good|cheap|decent|some ?good|decent|cheap board|motherboard|mobo|mainboard ?for|that|which|with|to")},
-	{kind: Which, pattern: newPattern("show|list|rank|give|name ?me ?all|the|every ?the ?best everything|boards|all|options|motherboards|choices|ranking")},
+	{kind: Which, pattern: newPattern("show|list|rank|give|name ?me ?all|the|every ?the ?best everything|board|boards|all|options|motherboards|choices|ranking")},
 	{kind: Which, lax: true, pattern: newPattern("best ?value|budget|cheap|overall ?board|motherboard|mobo|mainboard|option|choice|pick|one|buy|match")},
 	{kind: Which, lax: true, pattern: newPattern("a|the board|motherboard|mobo|mainboard for|that")},
 	{kind: Which, lax: true, pattern: newPattern("what should|shall|do|would|could|can i|we|you buy|get|pick|choose|use|take")},

@@ -70,6 +70,7 @@ func (s *Session) root() *cobra.Command {
 	})
 	root.SetHelpCommand(s.helpVerb())
 	s.Options.bind(root.PersistentFlags())
+	root.Flags().BoolVar(&s.Strict, "strict", s.Strict, "stop at the first piped line that fails")
 	root.PersistentPreRunE = func(*cobra.Command, []string) error { return s.checkFailOn() }
 	for _, v := range Verbs() {
 		root.AddCommand(s.command(v))

@@ -133,3 +133,6 @@ func shortVerdict(verdict string) string {
 	}
 	return safe(strings.ToLower(verdictWord(verdict)))
 }
+
+// plainNumber writes a number without trailing zeros.
+func plainNumber(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -20,6 +20,8 @@ type Session struct {
 	Known advisor.Question
 	// Talking says that lines build on each other, as at the prompt.
 	Talking bool
+	// Strict ends piped lines at the first that fails.
+	Strict bool
 	// Pager shows a long result a screen at a time; nil where there is none.
 	Pager func(text string) error
 

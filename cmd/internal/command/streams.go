@@ -18,7 +18,9 @@ type Streams struct {
 	OutTerminal bool
 	ErrTerminal bool
 	// Width gives the columns of the output terminal, or 0 when it is none.
-	Width  func() int
+	Width func() int
+	// Height gives the rows of the output terminal; nil or 0 when it is none.
+	Height func() int
 	Getenv func(name string) string
 }
 
@@ -37,6 +39,13 @@ func System() Streams {
 			}
 			return width
 		},
+		Height: func() int {
+			_, height, err := term.GetSize(out)
+			if err != nil {
+				return 0
+			}
+			return height
+		},
 		Getenv: os.Getenv,
 	}
 }
@@ -46,6 +55,14 @@ const (
 	widest    = 80
 	narrowest = 40
 )
+
+// Rows gives the rows of the output terminal, or 0 when it is none.
+func (s Streams) Rows() int {
+	if s.Height == nil {
+		return 0
+	}
+	return s.Height()
+}
 
 func (s Streams) columns() int {
 	width := s.Width()

@@ -19,6 +19,19 @@ func (s *Session) Memory() Memory { return Memory{s.Known, s.told} }
 // Restore puts back what was remembered.
 func (s *Session) Restore(m Memory) { s.Known, s.told = m.Known, m.told }
 
+// Remembered lists what is remembered, in words.
+func (s *Session) Remembered() []sentence.Setting {
+	var list []sentence.Setting
+	if len(s.told.Boards) > 1 && s.Known.Board == "" {
+		list = append(list, sentence.Setting{Name: "boards", Value: strings.Join(s.told.Boards, ", ")})
+	}
+	list = append(list, sentence.Describe(s.Known)...)
+	if s.told.Budget != nil && s.told.Kind == sentence.Which {
+		list = append(list, sentence.Setting{Name: "budget", Value: plainNumber(*s.told.Budget)})
+	}
+	return list
+}
+
 // context is the conversation so far.
 func (s *Session) context() sentence.Asked {
 	asked := s.told

@@ -8,6 +8,7 @@ import (
 	"hotroom/advisor/sentence"
 	"hotroom/cmd/internal/command"
 	"hotroom/knowledge"
+	"hotroom/rules/facts"
 )
 
 // complete lists the words that may stand where the line ends, best first.
@@ -45,11 +46,24 @@ func (l *loop) candidates(words []string, typed string) []string {
 		return sentence.Settings()
 	case "help":
 		return firstWords()
+	case "try":
+		return factNames()
+	case "why", "show", "undo", "quit":
+		return nil
 	}
 	if v, ok := command.Find(words[0]); ok {
 		return l.verbWords(v, words, typed)
 	}
 	return l.sentenceWords(words)
+}
+
+// factNames are what an expression can talk about.
+func factNames() []string {
+	var list []string
+	for _, f := range facts.List() {
+		list = append(list, f.Name)
+	}
+	return list
 }
 
 // firstWords are what a line may begin with besides a sentence.

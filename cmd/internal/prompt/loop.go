@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"io"
+	"reflect"
+	"slices"
 	"strings"
 
 	"hotroom/advisor/sentence"
@@ -13,17 +15,24 @@ import (
 // mark is what stands before the cursor.
 const mark = "ask> "
 
+// mostUndone is how many changes can be taken back (our own choice).
+const mostUndone = 100
+
 // loop reads lines and acts on them.
 type loop struct {
 	s      *command.Session
 	reader LineReader
-	left   bool // the person wants to leave
+	undone []command.Memory // what was remembered before each change
+	left   bool             // the person wants to leave
 }
 
-func newLoop(s *command.Session, reader LineReader) *loop { return &loop{s: s, reader: reader} }
+func newLoop(s *command.Session, reader LineReader) *loop {
+	s.Talking = true
+	return &loop{s: s, reader: reader}
+}
 
 // run acts on every line until the input ends, and returns the exit code of
-// the first line that failed.
+// the first line that failed; with Strict it ends there.
 func (l *loop) run(ctx context.Context) int {
 	exit := 0
 	for !l.left && ctx.Err() == nil {
@@ -41,6 +50,9 @@ func (l *loop) run(ctx context.Context) int {
 		if code := l.line(ctx, line); exit == 0 {
 			exit = code
 		}
+		if exit != 0 && l.s.Strict {
+			break
+		}
 	}
 	return exit
 }
@@ -52,13 +64,49 @@ func (l *loop) line(ctx context.Context, line string) int {
 	if len(words) == 0 || strings.HasPrefix(line, "#") {
 		return 0
 	}
-	if own, ok := find(words[0]); ok {
-		return own.run(l, words[1:])
+	before := l.s.Memory()
+	own, ok := l.find(words)
+	if ok {
+		code := own.run(l, ctx, words[1:])
+		if own.name != "undo" {
+			l.note(before)
+		}
+		return code
 	}
-	if _, ok := command.Find(words[0]); ok {
+	defer l.note(before)
+	if v, ok := command.Find(words[0]); ok && !l.isSentence(v, line, words[1:]) {
 		return l.s.RunLine(ctx, words)
 	}
 	return l.s.Report(l.s.Ask(ctx, sentence.Spoken{}, line))
+}
+
+// note keeps what was remembered before a line that changed it.
+func (l *loop) note(before command.Memory) {
+	if reflect.DeepEqual(before, l.s.Memory()) {
+		return
+	}
+	l.undone = append(l.undone, before)
+	if over := len(l.undone) - mostUndone; over > 0 {
+		l.undone = slices.Delete(l.undone, 0, over)
+	}
+}
+
+// isSentence reports whether a line that begins with a verb's name is a plain
+// sentence all the same: "compare chalk and fen with a q12", "check the slate
+// with a v10".
+func (l *loop) isSentence(v command.Verb, line string, args []string) bool {
+	if v.TakesSentence() || len(args) < 2 || slices.ContainsFunc(args, func(a string) bool { return strings.HasPrefix(a, "-") }) {
+		return false
+	}
+	_, names, err := l.s.Snapshot()
+	if err != nil {
+		return false
+	}
+	read := names.Read(line, l.s.Known)
+	if v.TakesBoards() {
+		return len(read.Boards) > 1
+	}
+	return read.Question.Board != "" || read.Question.Chip != "" || len(read.Boards) > 0
 }
 
 // split cuts a line into words; quotes around a word keep its spaces. A quote

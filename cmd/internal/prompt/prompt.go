@@ -24,6 +24,7 @@ func Start(ctx context.Context, s *command.Session) int {
 	}
 	defer func() { _ = reader.Close() }() // the terminal is as it was, or gone
 	l.reader = reader
+	s.Pager = (&pager{out: s.Out, height: s.Rows, key: reader.key}).show
 	l.welcome()
 	l.run(ctx)
 	return 0

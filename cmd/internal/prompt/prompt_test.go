@@ -47,9 +47,15 @@ func TestPipedLines(t *testing.T) {
 		{"the first failure is the exit code", "set colour red\nfacts nonesuch\n", "", "" +
 			"set takes a name and a value: board, chip, room, enclosure, cooler, load, setup,\n  power, current, ghz, graphics, altitude\n" +
 			"hotroom: no fact has \"nonesuch\" in its name: `hotroom facts` lists them all\n", 2},
+		{"undo", "set room 21\nset room 35\nundo\nundo\nundo\n", "" +
+			"  room  21 °C\n  room  35 °C\n  room  21 °C\n", "nothing is remembered\nthere is nothing to take back\n", 0},
+		{"undo a forget", "set chip v10\nset room 21\nforget\nundo\n", "" +
+			"  chip  v10\n  chip  v10\n  room  21 °C\n  chip  v10\n  room  21 °C\n", "nothing is remembered\n", 0},
+		{"why before any answer", "why\n", "", "hotroom: nothing was answered yet: ask about a board and a chip first: slate\n  with a v10 at 30 °C\n", 1},
+		{"try nothing", "try\n", "", "try takes a rule expression: try margin.kept_c < 10; `facts` lists the names\n", 2},
 		{"nothing after quit", "quit\nset colour red\n", "", "", 0},
 		{"a verb", "facts exceed_ --plain\n", "margin.exceed_probability: number, share: probability that the hot spot is above the limit\n", "", 0},
-		{"help for one word", "help quit\n", "  quit  leave (Ctrl-D does too)\n", "", 0},
+		{"help for one word", "help quit\n", "  quit    leave (Ctrl-D does too)\n  to try  quit\n", "", 0},
 		{"help for nothing", "help dance\n", "", "there is no verb \"dance\": `help` lists them\n", 2},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
@@ -95,6 +101,71 @@ func TestClearedLine(t *testing.T) {
 	l := newLoop(s, &typed{[]string{"", "set room 21"}, []error{errCleared, nil}})
 	if l.run(context.Background()); out.String() != "  room  21 °C\n" {
 		t.Errorf("got %q", out)
+	}
+}
+
+// Every word of the prompt has an example that works after an answer.
+func TestExamples(t *testing.T) {
+	for _, w := range words() {
+		s, out, messages := session("slate with a v10 at 30 C\n" + w.example + "\n")
+		if code := Start(context.Background(), s); code != 0 || out.Len() == 0 {
+			t.Errorf("%s: code %d, %s", w.example, code, messages)
+		}
+		if !strings.HasPrefix(w.example, w.name) {
+			t.Errorf("%s is no example of %s", w.example, w.name)
+		}
+	}
+}
+
+// Sentences that begin with the name of a verb or of a word are sentences.
+func TestSentencesThatLookLikeVerbs(t *testing.T) {
+	for line, want := range map[string]string{
+		"compare chalk and fen with a q12 at 30 C": "Side by side with the Tessaly Q12",
+		"check the slate with a v10":               "Gorsebank Slate",
+		"try the kiln with a v10":                  "Dunmarrow Kiln",
+		"show me every board for a v10":            "Boards for the Varnholt V10",
+		"help me choose a board for a q16":         "Boards for the Tessaly Q16",
+		"set up a slate with a v10":                "Gorsebank Slate",
+		"why does the slate not carry a v10":       "Gorsebank Slate",
+	} {
+		s, out, messages := session(line + "\n")
+		if Start(context.Background(), s); !strings.Contains(out.String(), want) {
+			t.Errorf("%s\n%s%s", line, out, messages)
+		}
+	}
+}
+
+func TestStrict(t *testing.T) {
+	s, out, _ := session("set colour red\nset room 21\n")
+	s.Strict = true
+	if code := Start(context.Background(), s); code != 2 || out.Len() > 0 {
+		t.Errorf("code %d, %s", code, out)
+	}
+}
+
+func TestPager(t *testing.T) {
+	text := "1\n2\n3\n4\n5\n6\n7\n8\n"
+	wiped := func(left string) string {
+		asks := "-- " + left + " more lines: any key, q ends --"
+		return asks + "\r" + strings.Repeat(" ", len(asks)) + "\r"
+	}
+	for _, tt := range []struct {
+		name, keys string
+		height     int
+		want       string
+	}{
+		{"it fits", "", 9, text},
+		{"no height is known", "", 0, text},
+		{"a screen at a time", "  ", 5, "1\n2\n3\n" + wiped("5") + "4\n5\n6\n" + wiped("2") + "7\n8\n"},
+		{"ended", "q", 5, "1\n2\n3\n" + wiped("5")},
+		{"a line, then a screen", "\r ", 7, "1\n2\n3\n4\n5\n" + wiped("3") + "6\n" + wiped("2") + "7\n8\n"},
+	} {
+		var out bytes.Buffer
+		keys := strings.NewReader(tt.keys)
+		p := pager{&out, func() int { return tt.height }, func() (rune, error) { r, _, err := keys.ReadRune(); return r, err }}
+		if err := p.show(text); err != nil || out.String() != tt.want {
+			t.Errorf("%s: %v\n%q\n%q", tt.name, err, out.String(), tt.want)
+		}
 	}
 }
 
@@ -146,6 +217,8 @@ func TestComplete(t *testing.T) {
 		{"ask --setup ", []string{"rated", "shipped", "open", "custom"}, nil},
 		{"ask slate with ", []string{"v10"}, []string{"q8"}},
 		{"check ", nil, []string{"slate"}},
+		{"try margin.k", []string{"margin.kept_c"}, []string{"slate"}},
+		{"how hot does the fen get with ", []string{"q16"}, []string{"v10"}},
 	} {
 		t.Run(tt.line, func(t *testing.T) {
 			s, _, _ := session("")

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/chzyer/readline"
+	"golang.org/x/term"
 )
 
 // terminal reads lines with editing, history and completion. Line and Close
@@ -57,6 +58,22 @@ func (t *terminal) Line(prompt string) (string, error) {
 		_ = t.line.SaveHistory(strings.TrimSpace(text)) // as above
 	}
 	return text, nil
+}
+
+// key waits for one key, between lines.
+func (t *terminal) key() (rune, error) {
+	in := int(os.Stdin.Fd())
+	before, err := term.MakeRaw(in)
+	if err != nil {
+		return 0, err
+	}
+	defer func() { _ = term.Restore(in, before) }() // the terminal is as it was, or gone
+	var one [8]byte                                 // an arrow key sends several bytes
+	n, err := t.input.Read(one[:])
+	if n == 0 {
+		return ctrlD, err
+	}
+	return rune(one[0]), err
 }
 
 func (t *terminal) Close() error {
