@@ -222,7 +222,8 @@ func TestOptions(t *testing.T) {
 		{"top", ranking.Options{Top: 2}, "gneiss anvil", []string{"7 boards are not shown: they come after the last one shown."}},
 		{"top of fewer", ranking.Options{Top: 20}, "gneiss anvil basalt quarry brook tongs flint kiln slate", []string{}},
 		{
-			"only no", ranking.Options{Only: []string{advisor.No}, Top: 3},
+			"only no",
+			ranking.Options{Only: []string{advisor.No}, Top: 3},
 			"tongs flint kiln",
 			[]string{"5 boards are not shown: they have another verdict than asked for.", "1 board is not shown: it comes after the last one shown."},
 		},
@@ -269,7 +270,9 @@ func TestRefusals(t *testing.T) {
 // A clock that only tunable boards allow leaves the others out, and says so.
 func TestLeftOut(t *testing.T) {
 	r := rank(t, demo(t, nil), advisor.Question{Chip: "v10", RoomC: number(20), GHz: number(4.6)}, ranking.Options{})
-	if got := boards(r, func(row *ranking.Row) bool { return row.Board == "slate" || row.Board == "flint" || row.Board == "brook" }); got != "" {
+	if got := boards(r, func(row *ranking.Row) bool {
+		return row.Board == "slate" || row.Board == "flint" || row.Board == "brook"
+	}); got != "" {
 		t.Errorf("not tunable, and ranked: %s", got)
 	}
 	if len(r.Notes) != 3 || !strings.HasPrefix(r.Notes[0], "Gorsebank Slate is left out: 4.6 GHz is above the stock all-core clock of the Varnholt V10") {

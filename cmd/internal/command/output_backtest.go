@@ -23,7 +23,7 @@ func (st style) trial(t trial, predictions []advisor.Prediction) string {
 		b.WriteString(st.table(scoreKey()) + "\n")
 	}
 	drawn := picture.Backtest(predictions)
-	b.WriteString(drawn.Text(st.width, st.plain))
+	b.WriteString(drawn.Text(st.lineWidth(), st.plain))
 	b.WriteString(st.list("Runs outside their interval when their whole board is left out", missed(predictions, advisor.LeaveBoard)))
 	b.WriteString(st.list("Runs that nothing else explains", unexplained(t.Outliers)))
 	b.WriteString(st.list("Notes", t.Notes))

@@ -23,7 +23,7 @@ func (st style) round(base *knowledge.Base, r round.Round) string {
 		b.WriteString("\n" + table + "\n" + st.table(roundKey()) + "\n")
 		drawn.Title, drawn.Subtitle = "", ""
 	}
-	b.WriteString(strings.TrimLeft(drawn.Text(st.width, st.plain), "\n"))
+	b.WriteString(strings.TrimLeft(drawn.Text(st.lineWidth(), st.plain), "\n"))
 	b.WriteString(st.aboutRuns(&r))
 	b.WriteString(st.list("Notes", append(r.Notes, measuredOnly)))
 	return b.String()

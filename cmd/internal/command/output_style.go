@@ -105,3 +105,15 @@ func pad(text string, columns int) string {
 func padLeft(text string, columns int) string {
 	return strings.Repeat(" ", max(0, columns-displaywidth.String(text))) + text
 }
+
+// lineWidth is how wide a chart's text may be: plain sentences are hardly
+// broken.
+func (st style) lineWidth() int {
+	if st.plain {
+		return longestPlain
+	}
+	return st.width
+}
+
+// longestPlain is the most that a chart's text is set to, columns.
+const longestPlain = 200

@@ -14,7 +14,7 @@ import (
 func (st style) sweep(base *knowledge.Base, w sweep.Sweep) string {
 	drawn := picture.Sweep(base, w)
 	if st.plain {
-		return drawn.Text(st.width, true)
+		return drawn.Text(st.lineWidth(), true)
 	}
 	var b strings.Builder
 	b.WriteString(st.title(drawn.Title + ": " + drawn.Subtitle))
