@@ -118,7 +118,7 @@ func unitOf(text string) string {
 	if text == "A" {
 		return "a"
 	}
-	low := strings.ToLower(text)
+	low := lookup.Fold(text)
 	for _, u := range units {
 		if oneOf(low, u.words) {
 			return u.unit
@@ -138,7 +138,7 @@ var units = []struct {
 	unit  string
 	words []string
 }{
-	{"c", strings.Fields("c ° º °c ºc ℃ celsius deg degs degc degree degrees centigrade grad grados gradi graden")},
+	{"c", strings.Fields("c ° º °c ºc oc ℃ celsius deg degs degc degree degrees centigrade grad grads grados degres gradi graden")},
 	{"f", strings.Fields("f °f ºf ℉ fahrenheit degf")},
 	{"w", strings.Fields("w watt watts wat wats")},
 	{"kw", strings.Fields("kw kilowatt kilowatts")},

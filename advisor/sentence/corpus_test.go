@@ -178,8 +178,10 @@ func rate(t *testing.T, name string, failing func(format string, args ...any)) (
 
 // Every sentence that the reader was tuned on is read as written down.
 func TestShownSentences(t *testing.T) {
-	right, clean := rate(t, "shown.txt", t.Errorf)
-	t.Logf("%.1f %% fully right, %.1f %% with nothing left over", 100*right, 100*clean)
+	for _, name := range []string{"shown.txt", "second.txt"} {
+		right, clean := rate(t, name, t.Errorf)
+		t.Logf("%s: %.1f %% fully right, %.1f %% with nothing left over", name, 100*right, 100*clean)
+	}
 }
 
 // The sentences set aside are only run: the rate is held, and which of them

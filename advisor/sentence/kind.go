@@ -28,6 +28,8 @@ var cues = []cue{
 	{kind: HowFar, over: OverRoom, pattern: newPattern("how hot|warm|much can|could|may|should|might|must|is ?the|my|a|your|this|our PLACE|surroundings")},
 	{kind: HowFar, over: OverRoom, pattern: newPattern("how hot|warm can|could|may|should it|things ?get|be|become in my|the|here|our")},
 	{kind: HowFar, over: OverRoom, pattern: newPattern("how hot|warm ... before|until|till")},
+	{kind: HowFar, over: OverRoom, pattern: newPattern("how hot|warm is too hot|warm|much")},
+	{kind: HowFar, over: OverRoom, pattern: newPattern("hottest|warmest|highest ?that ?the|my|our|a PLACE ?temperature can|could|may|should|is|before")},
 	{kind: HowFar, over: OverRoom, pattern: newPattern("how much hotter|warmer ?can|could|may")},
 	{kind: HowFar, over: OverRoom, bare: true, pattern: newPattern("maximum|max|highest|hottest|warmest|top|worst ?allowed|safe|possible PLACE|ambient ?temperature|temp|temps")},
 	{kind: HowFar, over: OverRoom, bare: true, pattern: newPattern("?at ?upto|to|until|till|for what|which|wat room|ambient temperature|temp|temps|temperatures")},
@@ -47,6 +49,8 @@ var cues = []cue{
 	// Which board?
 	{kind: Which, pattern: newPattern("which|what|wich|witch board|boards|motherboard|motherboards|mobo|mobos|mainboard|mainboards")},
 	{kind: Which, pattern: newPattern("cheapest|cheepest ?good|decent|ok|safe|possible|adequate ?board|motherboard|mobo|mainboard|one|thing|option")},
+	{kind: YesNo, pattern: newPattern("need ?a|any better|bigger|stronger|different|another|new board|motherboard|mobo|one ?than")},
+	{kind: Which, pattern: newPattern("a|any|something ?much cheaper|better|stronger|smaller board|motherboard|mobo|mainboard|one|option|alternative|than")},
 	{kind: Which, pattern: newPattern("recommend|recommendation|recommendations|suggest|suggestion|suggestions|alternative|alternatives")},
 	{kind: Which, pattern: newPattern("looking|searching|shopping|hunting|search for ?a|an|some|the ?new|good|decent|cheap|cheaper|right|best ?cheap|good board|motherboard|mobo|mainboard|boards")},
 	{kind: Which, lax: true, pattern: newPattern("need|want|get|find|buy|pick|choose ?me a|an|some ?new|good|decent|cheap ?cheap|good|new board|motherboard|mobo|mainboard|boards")},
@@ -55,6 +59,7 @@ var cues = []cue{
 	{kind: Which, pattern: newPattern("show|list|rank|give|name ?me ?all|the|every ?the ?best everything|board|boards|all|options|motherboards|choices|ranking")},
 	{kind: Which, lax: true, pattern: newPattern("best ?value|budget|cheap|overall ?board|motherboard|mobo|mainboard|option|choice|pick|one|buy|match")},
 	{kind: Which, lax: true, pattern: newPattern("a|the board|motherboard|mobo|mainboard for|that")},
+	{kind: Which, lax: true, pattern: newPattern("something cheap|decent|good|solid|affordable ?for|that|to")},
 	{kind: Which, lax: true, pattern: newPattern("what should|shall|do|would|could|can i|we|you buy|get|pick|choose|use|take")},
 	{kind: Which, lax: true, pattern: newPattern("what|which|whatever goes|works|fits|suits|runs|handles|takes ?well|best ?with")},
 	// Boards side by side.
@@ -122,9 +127,28 @@ func (r *reader) settleKind() {
 	r.tellKind()
 }
 
+// choices of things that no answer chooses: they are reported, and the rest of
+// the sentence is answered.
+var notChosen = []pattern{
+	newPattern("which|what ?kind|sort|type ?of cooler|coolers|cooling|case|cases|enclosure|fan|fans|gpu|psu|heatsink|paste|ram|memory ?is|should|would|do|to|for"),
+}
+
+// otherChoice reports a choice that is asked for and not made.
+func (r *reader) otherChoice() {
+	for _, p := range notChosen {
+		if from, to, ok := p.find(r.tokens); ok {
+			r.out.Unplaced = append(r.out.Unplaced, r.text(from, to))
+			r.use(from, to)
+		}
+	}
+}
+
 // tellKind says which kind of answer was taken to be wanted.
 func (r *reader) tellKind() {
 	out := &r.out
+	if out.Budget != nil && out.Kind != Which {
+		r.take("the budget counts only where a choice of boards is asked for")
+	}
 	switch out.Kind {
 	case Which:
 		r.take("wanted: which board")

@@ -3,19 +3,21 @@ package sentence
 // negators are the ways to say that something is not so.
 var negators = []pattern{
 	newPattern("instead|apart|aside|other|rather|except|besides of|than|from|for ?having|using"),
+	newPattern("anything|everything|all|any|everyone but"),
 	newPattern("except|besides|unlike|excluding|minus|lacking|nor|neither"),
 	newPattern("not|no|never|without|non"),
 	newPattern("isnt|arent|aint|wasnt|werent|dont|doesnt|didnt|wont|wouldnt|cant|cannot|couldnt|shouldnt|havent|hasnt"),
 }
 
-// What may stand between a negator and what it denies, what ends its reach,
-// and the verbs and words after which it denies nothing that a question holds:
-// "will it not throttle", "it isn't enough".
+// The words that end the reach of a negator, those before which it has denied
+// nothing, and those after which it denies nothing that a question holds: "will
+// it not throttle", "it isn't enough".
 var (
-	reachEnds = " but and with so then or at if when because just only though although will would can while rather instead "
+	reachEnds = " but and with for so then or at on if when because just only though although will would can while rather instead "
+	deniesNot = " but and so then or if when because though although would will can while rather "
 	harmless  = " throttle throttling overheat overheating handle carry hold cope survive fit work melt burn die cook fail " +
-		" crash struggle too enough sure good bad ok okay fine safe much really want mind know understand be get go keep " +
-		" think trust believe run start become need worry able "
+		" crash struggle too enough sure good bad ok okay fine safe much really mind know understand be get go keep " +
+		" think believe run start become worry able care matter "
 )
 
 // mostNegated is how many words a negator reaches at most (our own choice).
@@ -61,7 +63,7 @@ func (r *reader) denied(from, to int) int {
 	for i := to; i < min(len(r.tokens), to+2*mostNegated); i++ {
 		t := r.tokens[i]
 		switch {
-		case within(t.fold, reachEnds) || within(t.fold, harmless) || t.used:
+		case within(t.fold, deniesNot) || within(t.fold, harmless) || t.used:
 			return -1
 		case r.names.means(t.fold) || t.number != "" || !ordinary(t.fold) && !filler(t.fold):
 			return i

@@ -57,4 +57,4 @@ const ordinaryWords = "" +
 	" office normal fine boost boosting sustained long term longterm rig pc case build system machine box workstation desktop server " +
 	" rainy humid dusty sunny coast coastal seaside region near city town village desert hotter colder cooler warmest coolest coldest hottest " +
 	" gives giving give gets getting goes gonna able cause causes caused causing throttles degrees temps temperature temperatures temp vrm vrms " +
-	" regulator regulators phase phases spare spot hotspot margin headroom run runs ran running load loaded loads"
+	" regulator regulators phase phases core cores all cored spare spot hotspot margin headroom run runs ran running load loaded loads"

@@ -25,8 +25,10 @@ var idioms = []pattern{
 	newPattern("every core|cores"),
 	newPattern("or not"),
 	newPattern("no|not ?a problem|worries|idea|joke|matter|clue|doubt"),
-	newPattern("no|not|nothing ?any more|over|above|higher|beyond|exceeding|exceed ?than"),
+	newPattern("no|not|nothing|never ?any|much more|over|above|higher|beyond|exceeding|exceed ?than"),
 	newPattern("hot spot|spots"),
+	newPattern("24 7"),
+	newPattern("24h|24x7"),
 }
 
 // phrases takes setups, the absence of a graphics card and idioms before names

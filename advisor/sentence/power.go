@@ -42,6 +42,11 @@ func (r *reader) otherPart(a amount) bool {
 	if r.after(a.to, otherWatts) {
 		return true
 	}
+	for i := a.to; i < min(a.to+3, len(r.tokens)) && !r.tokens[i-1].stop; i++ {
+		if oneOf(r.tokens[i].fold, []string{"psu", "supply"}) {
+			return true
+		}
+	}
 	if r.back(a.from, 4, graphicsLinking, strings.Fields("psu supply fan fans cooler pump brick")) >= 0 {
 		return true
 	}

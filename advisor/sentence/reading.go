@@ -68,7 +68,7 @@ func (n *Names) Follow(text string, before Asked) Reading {
 		return Reading{Ask: longWinded(len(r.tokens))}
 	}
 	for _, pass := range []func(){
-		r.kindCue, r.phrases, r.negations, r.exactNames, r.amounts, r.relative, r.byOtherWords, r.partNames, r.bareNumbers,
+		r.otherChoice, r.kindCue, r.phrases, r.negations, r.exactNames, r.amounts, r.relative, r.byOtherWords, r.partNames, r.bareNumbers,
 		r.decide, r.settleKind, r.strangers, r.leftOver,
 	} {
 		pass()

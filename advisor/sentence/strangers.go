@@ -64,21 +64,22 @@ func (n *Names) nearer(text string) bool {
 // strangeBoard: "will the Thunderbolt take a V10".
 func (r *reader) strangeBoard() {
 	for i := range r.tokens {
-		if !r.strange(i) || !r.before(i, "the", "my", "this", "a", "an", "on", "board", "motherboard", "with") {
+		if !r.strange(i) || i > 0 && !r.before(i, "the", "my", "this", "a", "an", "on", "board", "motherboard", "with", "called", "for", "about") {
 			continue
 		}
 		to := i + 1
 		for to < len(r.tokens) && !r.tokens[to-1].stop && r.strange(to) {
 			to++
 		}
-		if to < len(r.tokens) && oneOf(r.tokens[to].fold, verbsOfBoards) {
+		acts := to < len(r.tokens) && oneOf(r.tokens[to].fold, verbsOfBoards)
+		if acts || r.known.Board != "" && (to == len(r.tokens) || r.tokens[to].used) {
 			r.ask(r.names.unknown(board, r.text(i, to)))
 			return
 		}
 	}
 }
 
-var verbsOfBoards = strings.Fields("cope handle take carry hold run survive feed board motherboard mobo work support cool with")
+var verbsOfBoards = strings.Fields("cope copes handle handles take takes carry carries hold holds run runs survive feed board motherboard mobo work support with")
 
 // strange: a word that nothing is known of.
 func (r *reader) strange(i int) bool {

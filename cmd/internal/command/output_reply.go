@@ -25,7 +25,7 @@ func repliesInMarkdown(w io.Writer, answers []reply) error {
 			fmt.Fprintf(&b, "**%s**\n\n> %s\n\n%s\n\n", markdown(heading(r)), markdown(r.Text), markdown(r.Answer))
 			continue
 		}
-		fmt.Fprintf(&b, "- **%s**: “%s”: %s\n", markdown(heading(r)), markdown(shortened(r.Text, 200)), markdown(shortened(r.Missing, mostCharacters)))
+		fmt.Fprintf(&b, "- **%s**: “%s”: %s\n", markdown(heading(r)), markdown(cutShort(r.Text, 200)), markdown(cutShort(r.Missing, mostCharacters)))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err

@@ -42,7 +42,7 @@ const shortCaution = "The makers' stated limits win over this estimate."
 // one answers one question.
 func (r *replier) one(ctx context.Context, q inquiry) reply {
 	out := reply{
-		Line: q.line, ID: safe(q.id), Who: safe(q.who), Text: safe(shortened(strings.ToValidUTF8(q.text, "\uFFFD"), 2*mostCharacters)),
+		Line: q.line, ID: safe(q.id), Who: safe(q.who), Text: safe(cutShort(strings.ToValidUTF8(q.text, "\uFFFD"), 2*mostCharacters)),
 		Understood: []string{}, NotPlaced: []string{}, Choices: []string{},
 	}
 	if q.broken != "" {
@@ -79,12 +79,12 @@ type pieces struct {
 func (p pieces) text(notPlaced []string) string {
 	tail := p.evidence + " " + shortCaution
 	if len(notPlaced) > 0 {
-		tail += " Not counted: " + shortened(strings.Join(notPlaced, ", "), 80) + "."
+		tail += " Not counted: " + cutShort(strings.Join(notPlaced, ", "), 80) + "."
 	}
 	left := mostCharacters - utf8.RuneCountInString(tail) - 1
-	main := shortened(p.main, left)
+	main := cutShort(p.main, left)
 	if left -= utf8.RuneCountInString(main) + 1; left >= leastTaken {
-		main += " " + shortened(p.taken, left)
+		main += " " + cutShort(p.taken, left)
 	}
 	return main + " " + tail
 }
@@ -93,8 +93,8 @@ func (p pieces) text(notPlaced []string) string {
 // (our own choice).
 const leastTaken = 40
 
-// shortened cuts a text to so many characters.
-func shortened(text string, most int) string {
+// cutShort cuts a text to so many characters.
+func cutShort(text string, most int) string {
 	if utf8.RuneCountInString(text) <= most {
 		return text
 	}
@@ -121,7 +121,7 @@ func (r *replier) answer(ctx context.Context, asked sentence.Asked, out *reply) 
 // single answers about one board.
 func (r *replier) single(asked sentence.Asked, a advisor.Advice) pieces {
 	headline := strings.TrimSpace(style{plain: true}.headline(a))
-	main := shortened(headline, 200) + " " + shortFigures(a)
+	main := cutShort(headline, 200) + " " + shortFigures(a)
 	if asked.Kind == sentence.HowFar {
 		main += " " + howFar(asked.Over, a)
 	}

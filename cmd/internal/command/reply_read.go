@@ -64,25 +64,25 @@ func fromTable(text string) []inquiry {
 	var list []inquiry
 	columns := []string{"id", "who", "text"}
 	for at := 0; at < len(lines); {
-		record, took, broken := record(lines[at:])
+		fields, took, broken := csvRecord(lines[at:])
 		line := at + 1
 		at += took
 		switch {
 		case broken != "":
 			list = append(list, inquiry{line: line, text: strings.TrimSpace(lines[line-1]), broken: broken}.checked())
-		case len(record) == 0:
-		case line == 1 && slices.Contains(header(record), "text"):
-			columns = header(record)
+		case len(fields) == 0:
+		case line == 1 && slices.Contains(header(fields), "text"):
+			columns = header(fields)
 		default:
-			list = append(list, row(record, columns, line))
+			list = append(list, row(fields, columns, line))
 		}
 	}
 	return list
 }
 
-// record reads one record and gives how many lines it took. A quote that is
+// csvRecord reads one record and gives how many lines it took. A quote that is
 // never closed breaks its own line only.
-func record(lines []string) (fields []string, took int, broken string) {
+func csvRecord(lines []string) (fields []string, took int, broken string) {
 	quotes := 0
 	for took < min(len(lines), mostRecordLines) {
 		quotes += strings.Count(lines[took], `"`)

@@ -93,7 +93,7 @@ func (l *loop) try(ctx context.Context, args []string) int {
 }
 
 // set remembers a value for the questions that follow.
-func (l *loop) set(_ context.Context, args []string) int {
+func (l *loop) set(ctx context.Context, args []string) int {
 	var said sentence.Spoken
 	if len(args) < 2 || said.Field(args[0]) == nil {
 		l.s.Say("set takes a name and a value: %s", strings.Join(sentence.Settings(), ", "))
@@ -109,7 +109,7 @@ func (l *loop) set(_ context.Context, args []string) int {
 		return l.s.Report(read.Ask)
 	}
 	l.s.Add(names, read.Question)
-	return l.show(nil, nil)
+	return l.show(ctx, nil)
 }
 
 // show lists what is remembered.
@@ -122,10 +122,10 @@ func (l *loop) show(context.Context, []string) int {
 }
 
 // forget takes one value, or all, out of what is remembered.
-func (l *loop) forget(_ context.Context, args []string) int {
+func (l *loop) forget(ctx context.Context, args []string) int {
 	if len(args) == 0 {
 		l.s.Restore(command.Memory{})
-		return l.show(nil, nil)
+		return l.show(ctx, nil)
 	}
 	for _, name := range args {
 		if !slices.Contains(sentence.Settings(), name) {
@@ -134,11 +134,11 @@ func (l *loop) forget(_ context.Context, args []string) int {
 		}
 		l.s.Known = sentence.Without(l.s.Known, name)
 	}
-	return l.show(nil, nil)
+	return l.show(ctx, nil)
 }
 
 // undo goes back to what was remembered before the last change.
-func (l *loop) undo(context.Context, []string) int {
+func (l *loop) undo(ctx context.Context, _ []string) int {
 	last := len(l.undone) - 1
 	if last < 0 {
 		l.s.Say("there is nothing to take back")
@@ -146,7 +146,7 @@ func (l *loop) undo(context.Context, []string) int {
 	}
 	l.s.Restore(l.undone[last])
 	l.undone = l.undone[:last]
-	return l.show(nil, nil)
+	return l.show(ctx, nil)
 }
 
 // help lists what can be typed, or explains one verb.
