@@ -16,7 +16,7 @@ func (st style) comparison(base *knowledge.Base, c comparison.Comparison) string
 	var b strings.Builder
 	b.WriteString(st.title("Side by side with "+conditions(base, c.Question)) + "\n")
 	b.WriteString(st.sideBySide(c.Rows))
-	b.WriteString(st.heading("May their measurements be compared?"))
+	b.WriteString(st.heading("Whether their measurements may be compared"))
 	for i := range c.Pairs {
 		b.WriteString(st.hanging(st.bullet(), pairWords(base, c.Rows, &c.Pairs[i]), 4))
 	}
@@ -46,7 +46,7 @@ func aspects(c *comparison.Column) [][2]string {
 		{"Margin kept", degreesOr(a.Margin.KeptC)},
 		{"Clock held", clockShort(a.Clock)},
 		{"Package", watts(a.Power.PackageW)},
-		{"Regulator heat", fixed(a.Power.RegulatorLossW, 1, unknownFigure) + " W"},
+		{"Regulator heat", wattsOr(a.Power.RegulatorLossW)},
 		{"Rests on", safe(a.Evidence)},
 	}
 }
@@ -89,6 +89,13 @@ func hotSpotShort(h advisor.HotSpot) string {
 		return "does not settle"
 	}
 	return fmt.Sprintf("%s, %s to %s", celsius(*h.ExpectedC), wholeOr(h.LowC, unknownFigure), wholeOr(h.HighC, unknownFigure))
+}
+
+func wattsOr(v *float64) string {
+	if v == nil {
+		return unknownFigure
+	}
+	return fixed(v, 1, "") + " W"
 }
 
 func degreesOr(v *float64) string {
@@ -200,15 +207,19 @@ func cooler(a, b string, deltaC float64) string {
 // conditions.
 func projected(a, b *comparison.Column, p *comparison.Pair) string {
 	text := "Under the conditions above: " + expected(a) + ", " + expected(b)
-	if p.CoolerProbability != nil {
-		first, probability := a, *p.CoolerProbability
-		if probability < 0.5 {
-			first, probability = b, 1-probability
-		}
-		text += "; probability that the " + safe(first.Name) + " runs cooler " + percent(probability)
+	if p.CoolerProbability == nil {
+		return text + "."
 	}
-	if !sameHeldClock(a, b) {
-		text += "; they do not hold the same clock, so the cooler one may only do less"
+	first, other, probability := a, b, *p.CoolerProbability
+	if probability < 0.5 {
+		first, other, probability = b, a, 1-probability
+	}
+	text += "; probability that the " + safe(first.Name) + " runs cooler " + percent(probability)
+	switch lead := first.Advice.Clock.SustainedGHz/other.Advice.Clock.SustainedGHz - 1; {
+	case lead < -sameClock:
+		text += ", though at a lower clock, which is part of why"
+	case lead > sameClock:
+		text += ", and at a higher clock"
 	}
 	return text + "."
 }
@@ -220,6 +231,6 @@ func expected(c *comparison.Column) string {
 	return fmt.Sprintf("%s %s at %.2f GHz", safe(c.Name), celsius(*c.Advice.HotSpot.ExpectedC), c.Advice.Clock.SustainedGHz)
 }
 
-func sameHeldClock(a, b *comparison.Column) bool {
-	return math.Abs(a.Advice.Clock.SustainedGHz/b.Advice.Clock.SustainedGHz-1) <= 0.01
-}
+// sameClock is how much of a clock two boards may differ and still hold the
+// same one (common practice, no source).
+const sameClock = 0.01
