@@ -9,6 +9,8 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+
+	"hotroom/knowledge/nearest"
 )
 
 // most is the number of candidates that a match lists; more are not read.
@@ -90,7 +92,7 @@ func (x *Index) Nearest(query string) []string {
 		best := 2 * longest
 		for _, n := range f.names {
 			missing := len(n.compact) - len(asked.compact)
-			best = min(best, 2*distance(asked.compact, n.compact)-max(missing, 0))
+			best = min(best, 2*nearest.Distance(asked.compact, n.compact)-max(missing, 0))
 		}
 		all = append(all, scored{f.id, best})
 	}
@@ -135,7 +137,7 @@ func pick(asked name, known []folded, fits func(asked, known name) bool) []strin
 			if !fits(asked, n) {
 				continue
 			}
-			if d := distance(asked.compact, n.compact); best < 0 || d < best {
+			if d := nearest.Distance(asked.compact, n.compact); best < 0 || d < best {
 				best = d
 			}
 		}

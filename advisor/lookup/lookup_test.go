@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+
 	"pgregory.net/rapid"
 )
 
@@ -72,24 +73,6 @@ func TestFindOwnID(t *testing.T) {
 			t.Fatalf("Find(%q) = %+v", query, got)
 		}
 	})
-}
-
-func TestDistance(t *testing.T) {
-	for _, tt := range []struct {
-		a, b string
-		want int
-	}{
-		{"", "", 0},
-		{"", "abc", 3},
-		{"board", "baord", 1},
-		{"kitten", "sitting", 3}, // the classic example of Levenshtein's distance
-		{"ca", "abc", 3},         // optimal string alignment; unrestricted Damerau gives 2
-		{"é", "e", 1},
-	} {
-		if got := distance(tt.a, tt.b); got != tt.want {
-			t.Errorf("distance(%q, %q) = %d, want %d", tt.a, tt.b, got, tt.want)
-		}
-	}
 }
 
 func FuzzFind(f *testing.F) {

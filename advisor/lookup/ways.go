@@ -3,6 +3,8 @@ package lookup
 import (
 	"slices"
 	"strings"
+
+	"hotroom/knowledge/nearest"
 )
 
 // exactly: the same letters and digits, whatever stands between them.
@@ -96,7 +98,7 @@ func alike(a, b string) bool {
 	case shorter >= 4:
 		allowed = 1
 	}
-	return allowed > 0 && distance(a, b) <= allowed
+	return allowed > 0 && nearest.Distance(a, b) <= allowed
 }
 
 // single writes doubled letters once.

@@ -1,22 +1,27 @@
 // Package nearest finds the known word that a mistyped one was meant to be.
 package nearest
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // Word gives the known word closest to the given one, and whether any is
 // close enough to be worth suggesting: about one slip for every three letters,
 // and never so many that the whole word changes. Upper and lower case count as
 // the same; of equally close words the first known one is taken.
 func Word(given string, known []string) (best string, ok bool) {
-	from := []rune(strings.ToLower(given))
-	least := slips(len(from)) + 1
+	from := strings.ToLower(given)
+	letters := utf8.RuneCountInString(from)
+	least := slips(letters) + 1
 	for _, word := range known {
-		to := []rune(strings.ToLower(word))
-		if abs(len(from)-len(to)) >= least {
+		to := strings.ToLower(word)
+		n := utf8.RuneCountInString(to)
+		if abs(letters-n) >= least {
 			continue
 		}
 		d := Distance(from, to)
-		if d < least && d < max(len(from), len(to)) {
+		if d < least && d < max(letters, n) {
 			best, least, ok = word, d, true
 		}
 	}
@@ -32,7 +37,8 @@ func slips(n int) int {
 
 // Distance counts the letters to insert, delete, replace or swap with their
 // neighbour to turn one word into the other (optimal string alignment).
-func Distance(from, to []rune) int {
+func Distance(a, b string) int {
+	from, to := []rune(a), []rune(b)
 	before := make([]int, len(to)+1)
 	above := make([]int, len(to)+1)
 	row := make([]int, len(to)+1)

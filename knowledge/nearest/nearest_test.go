@@ -40,12 +40,30 @@ func TestDistanceAgainstLevenshtein(t *testing.T) {
 	word := rapid.StringOfN(rapid.RuneFrom([]rune("abc")), 0, 8, -1)
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := word.Draw(t, "a"), word.Draw(t, "b")
-		got, plain := Distance([]rune(a), []rune(b)), levenshtein.ComputeDistance(a, b)
+		got, plain := Distance(a, b), levenshtein.ComputeDistance(a, b)
 		if got > plain || 2*got < plain {
 			t.Fatalf("Distance(%q, %q) = %d, Levenshtein %d", a, b, got, plain)
 		}
-		if back := Distance([]rune(b), []rune(a)); back != got {
+		if back := Distance(b, a); back != got {
 			t.Fatalf("Distance(%q, %q) = %d, the other way %d", a, b, got, back)
 		}
 	})
+}
+
+func TestDistance(t *testing.T) {
+	for _, tt := range []struct {
+		a, b string
+		want int
+	}{
+		{"", "", 0},
+		{"", "abc", 3},
+		{"board", "baord", 1},
+		{"kitten", "sitting", 3}, // the classic example of Levenshtein's distance
+		{"ca", "abc", 3},         // optimal string alignment; unrestricted Damerau gives 2
+		{"é", "e", 1},
+	} {
+		if got := Distance(tt.a, tt.b); got != tt.want {
+			t.Errorf("Distance(%q, %q) = %d, want %d", tt.a, tt.b, got, tt.want)
+		}
+	}
 }
