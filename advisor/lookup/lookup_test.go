@@ -5,7 +5,6 @@ import (
 	"strings"
 	"testing"
 
-
 	"pgregory.net/rapid"
 )
 
