@@ -146,6 +146,19 @@ func (c *clock) settlePace(t *table) {
 	c.pending, c.steps = nil, nil
 }
 
+// usualSoFar gives the usual step, or the middle of the first few.
+func (c *clock) usualSoFar() float64 {
+	if c.usual > 0 || len(c.pending) == 0 {
+		return c.usual
+	}
+	steps := make([]float64, len(c.pending))
+	for i, p := range c.pending {
+		steps[i] = p.step
+	}
+	slices.Sort(steps)
+	return steps[len(steps)/2]
+}
+
 func (c *clock) judge(t *table, p pendingStep) {
 	if p.step > holeFactor*c.usual {
 		t.defect(hole, p.line, nil)

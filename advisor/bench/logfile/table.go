@@ -214,19 +214,19 @@ func (t *table) inOrder(at float64, line int) bool {
 	if s := t.clock.stretches; len(s) > 0 {
 		from = s[len(s)-1]
 	}
-	if n == from || at > times[n-1] {
-		return true
-	}
 	if n-from == 1 && from > 0 && at > times[from-1] { // the row before went back alone
 		t.takeBack(backwards)
 		t.clock.stretches = t.clock.stretches[:len(t.clock.stretches)-1]
-		return t.inOrder(at, line)
+		return true
+	}
+	if n == from || at > times[n-1] {
+		return true
 	}
 	if at == times[n-1] {
 		t.defect(repeated, line, nil)
 		return false
 	}
-	if n-from > 1 && at > times[n-2] && t.clock.usual > 0 && times[n-1]-times[n-2] > farStep*t.clock.usual {
+	if n-from > 1 && at > times[n-2] && times[n-1]-times[n-2] > farStep*t.clock.usualSoFar() {
 		t.takeBack(backwards)
 		return true
 	}
