@@ -31,7 +31,7 @@ func (sc *scene) assume(format string, args ...any) {
 func (s *Snapshot) resolveBoard(sc *scene) error {
 	id := sc.question.Board
 	if id == "" {
-		return &Refusal{Kind: Missing, Field: "board", What: "the question names no board", Mend: "name one", Candidates: boardIDs(s.base.Boards, "")}
+		return &Refusal{Kind: Missing, Field: "board", What: "the question names no board", Mend: "name one", Candidates: s.boardsFor(sc.question.Chip)}
 	}
 	p, ok := s.boards[id]
 	if !ok {
@@ -39,6 +39,14 @@ func (s *Snapshot) resolveBoard(sc *scene) error {
 	}
 	sc.parts = p
 	return nil
+}
+
+// boardsFor lists the boards that take a chip; all where no such chip is known.
+func (s *Snapshot) boardsFor(chip string) []string {
+	if k, ok := s.base.Chip(chip); ok {
+		return boardIDs(s.base.Boards, k.Socket)
+	}
+	return boardIDs(s.base.Boards, "")
 }
 
 func (s *Snapshot) resolveChip(sc *scene) error {

@@ -178,7 +178,7 @@ func rate(t *testing.T, name string, failing func(format string, args ...any)) (
 
 // Every sentence that the reader was tuned on is read as written down.
 func TestShownSentences(t *testing.T) {
-	for _, name := range []string{"shown.txt", "second.txt"} {
+	for _, name := range []string{"shown.txt", "second.txt", "third.txt"} {
 		right, clean := rate(t, name, t.Errorf)
 		t.Logf("%s: %.1f %% fully right, %.1f %% with nothing left over", name, 100*right, 100*clean)
 	}

@@ -20,6 +20,7 @@ func (r *reader) decide() {
 	q.Load = r.one(load)
 	q.Setup = r.one(setup)
 	if r.cue == nil || r.cue.over != OverRoom || r.out.Question.RoomC != nil {
+		r.preferPlaces()
 		r.decideRoom(r.one(room))
 	}
 	r.decideCaps()

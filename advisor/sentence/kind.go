@@ -39,6 +39,7 @@ var cues = []cue{
 	// How far can the power go?
 	{kind: HowFar, over: OverPower, pattern: newPattern("how far|high ... power|watts|wattage|amps|current|limit|limits")},
 	{kind: HowFar, over: OverPower, pattern: newPattern("how many|much watts|watt|w|amps|power|wattage|current|juice")},
+	{kind: HowFar, over: OverPower, bare: true, pattern: newPattern("most ?that i|it|we|you can|could ?safely draw|pull|give|feed|put|push")},
 	{kind: HowFar, over: OverPower, bare: true, pattern: newPattern("?the most|maximum|max|highest|biggest ?safe|allowed|possible|sustained|package power|wattage|watts|watt")},
 	{kind: HowFar, over: OverPower, bare: true, pattern: newPattern("what|which ?is ?the wattage|watts|power|powerlimit ?limit can|could|will|would|is|may")},
 	// How far at all?

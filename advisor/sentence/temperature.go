@@ -3,6 +3,7 @@ package sentence
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -200,6 +201,19 @@ func (r *reader) decideRoom(word string) {
 		// "my attic hits 35", "a hot room of 30 °C"
 	default:
 		r.ask(twoValues(room, Value(room, *given), word+" ("+Value(room, celsius)+")"))
+	}
+}
+
+// preferPlaces: "the hot attic" is the attic.
+func (r *reader) preferPlaces() {
+	var which []find
+	for _, f := range r.found[room] {
+		if !slices.ContainsFunc(f.ids, adjective) {
+			which = append(which, f)
+		}
+	}
+	if len(which) > 0 {
+		r.found[room] = which
 	}
 }
 
