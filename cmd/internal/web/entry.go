@@ -115,6 +115,7 @@ func gzipTag(tag string) string  { return `"` + tag + `-gzip"` }
 
 // writeOnce answers with an entry that nobody may keep.
 func (e *entry) writeOnce(v *visit) {
+	v.Header().Set("X-Request-Id", v.id())
 	v.Header().Set("Cache-Control", "no-store")
 	e.send(v, e.form(v.request))
 }

@@ -21,7 +21,7 @@ const (
 // ServeHTTP is what every request goes through. An answer that is at hand for
 // the very same target is given before the target is even parsed.
 func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
-	v := &visit{ResponseWriter: w, request: r, state: s.store.current.Load(), id: s.ids.of(r), began: time.Now()}
+	v := &visit{ResponseWriter: w, request: r, state: s.store.current.Load(), ids: s.ids, began: time.Now()}
 	defer s.end(v)
 	s.header.dress(v)
 	switch {
@@ -103,7 +103,7 @@ func (s *Server) end(v *visit) {
 		if broken == http.ErrAbortHandler {
 			panic(broken)
 		}
-		s.journal.error("panic", "id", v.id, "what", fmt.Sprint(broken), "stack", string(debug.Stack()))
+		s.journal.error("panic", "id", v.id(), "what", fmt.Sprint(broken), "stack", string(debug.Stack()))
 		if v.status == 0 {
 			s.fail(v, errBroken)
 		}
@@ -118,7 +118,7 @@ func (s *Server) end(v *visit) {
 func (s *Server) guarded(ctx context.Context, v *visit, work func(context.Context) (any, error)) (value any, err error) {
 	defer func() {
 		if broken := recover(); broken != nil {
-			s.journal.error("panic", "id", v.id, "what", fmt.Sprint(broken), "stack", string(debug.Stack()))
+			s.journal.error("panic", "id", v.id(), "what", fmt.Sprint(broken), "stack", string(debug.Stack()))
 			value, err = nil, errBroken
 		}
 	}()

@@ -28,10 +28,12 @@ type journal struct {
 	out    *bufio.Writer // nil: nothing is logged
 	logger *slog.Logger
 	line   []byte
+	second int64  // of the clock below
+	clock  []byte // that second, as every line of it begins
 }
 
-// gathered is how much of the journal is held back, bytes.
-const gathered = 32 << 10
+// heldBack is how much of the journal is held back, bytes.
+const heldBack = 32 << 10
 
 func newJournal(to io.Writer, detail Detail) *journal {
 	j := &journal{detail: detail}
@@ -39,13 +41,21 @@ func newJournal(to io.Writer, detail Detail) *journal {
 		j.logger = slog.New(slog.DiscardHandler)
 		return j
 	}
-	j.out = bufio.NewWriterSize(to, gathered)
+	j.out = bufio.NewWriterSize(to, heldBack)
 	level := slog.LevelInfo
 	if detail == Errors {
 		level = slog.LevelError
 	}
-	j.logger = slog.New(slog.NewJSONHandler(direct{j}, &slog.HandlerOptions{Level: level}))
+	j.logger = slog.New(slog.NewJSONHandler(direct{j}, &slog.HandlerOptions{Level: level, ReplaceAttr: inUTC}))
 	return j
+}
+
+// inUTC makes times those of no place.
+func inUTC(_ []string, a slog.Attr) slog.Attr {
+	if a.Value.Kind() == slog.KindTime {
+		a.Value = slog.TimeValue(a.Value.Time().UTC())
+	}
+	return a
 }
 
 // direct writes lines at once, after those that were held back.
@@ -83,9 +93,9 @@ func (j *journal) visit(v *visit, took time.Duration) {
 	j.mu.Lock()
 	defer j.mu.Unlock()
 	b := append(j.line[:0], `{"time":"`...)
-	b = v.began.AppendFormat(b, time.RFC3339Nano)
+	b = j.time(b, v.began)
 	b = append(b, `","level":"INFO","msg":"request","id":"`...)
-	b = append(b, v.id...)
+	b = append(b, v.given()...)
 	b = append(b, `","client":"`...)
 	b = append(b, v.request.RemoteAddr...)
 	b = append(b, `","method":"`...)
@@ -112,4 +122,19 @@ func method(given string) string {
 		return given
 	}
 	return "OTHER"
+}
+
+// time writes a time to the microsecond, in UTC. Its seconds are written once
+// for all lines of a second.
+func (j *journal) time(b []byte, t time.Time) []byte {
+	if second := t.Unix(); second != j.second || j.clock == nil {
+		j.second, j.clock = second, t.UTC().AppendFormat(j.clock[:0], "2006-01-02T15:04:05")
+	}
+	b = append(b, j.clock...)
+	micro := t.Nanosecond() / 1000
+	b = append(b, '.')
+	for place := 100_000; place > 0; place /= 10 {
+		b = append(b, byte('0'+micro/place%10))
+	}
+	return append(b, 'Z')
 }

@@ -183,10 +183,15 @@ func (o *objects) token() (json.Token, error) {
 	if err == nil {
 		return token, nil
 	}
-	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+	at := o.offset()
+	if len(bytes.TrimSpace(o.src[at:])) == 0 || errors.Is(err, io.ErrUnexpectedEOF) {
 		return nil, o.fault(badJSON, "", "the body ends too early", "send whole JSON")
 	}
-	return nil, o.fault(badJSON, "", "the body is no JSON", "see what stands there")
+	mend := "JSON is described in RFC 8259"
+	if wrong, ok := errors.AsType[*json.SyntaxError](err); ok {
+		at, mend = min(max(at, int(wrong.Offset)-1), len(o.src)), wrong.Error()
+	}
+	return nil, &fault{status: http.StatusBadRequest, kind: badJSON, what: "the body is no JSON (" + o.placeOf(at) + ")", mend: mend}
 }
 
 func (o *objects) fault(kind, field, what, mend string) *fault {
@@ -194,8 +199,12 @@ func (o *objects) fault(kind, field, what, mend string) *fault {
 }
 
 // place says where the reading stands.
-func (o *objects) place() string {
-	before := o.src[:min(int(o.decoder.InputOffset()), len(o.src))]
+func (o *objects) place() string { return o.placeOf(o.offset()) }
+
+func (o *objects) offset() int { return min(int(o.decoder.InputOffset()), len(o.src)) }
+
+func (o *objects) placeOf(offset int) string {
+	before := o.src[:offset]
 	line := bytes.Count(before, []byte("\n")) + 1
 	column := len(before) - bytes.LastIndexByte(before, '\n')
 	return fmt.Sprintf("line %d, column %d", line, column)

@@ -120,10 +120,10 @@ func (s *Server) fail(v *visit, err error) {
 	}
 	f := faultOf(err)
 	if f == errBroken && err != error(errBroken) {
-		s.journal.error("broken", "id", v.id, "what", err.Error())
+		s.journal.error("broken", "id", v.id(), "what", err.Error())
 	}
 	p := f.problem()
-	p.RequestID = v.id
+	p.RequestID = v.id()
 	if u, ok := errors.AsType[*notUnderstood](err); ok {
 		p.Understood = &u.understood
 	}
@@ -132,6 +132,7 @@ func (s *Server) fail(v *visit, err error) {
 		text = []byte(`{"type":"about:blank","title":"Internal Server Error","status":500}`)
 	}
 	h := v.Header()
+	h.Set("X-Request-Id", v.id())
 	h.Set("Content-Type", problemType)
 	h.Set("Cache-Control", "no-store")
 	h.Set("Content-Length", strconv.Itoa(len(text)+1))

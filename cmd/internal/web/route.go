@@ -1,6 +1,7 @@
 package web
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -8,6 +9,7 @@ import (
 	"net/url"
 	"reflect"
 	"strconv"
+	"sync"
 	"time"
 
 	"github.com/labstack/echo/v4"
@@ -169,6 +171,7 @@ func (s *Server) live(v *visit, rt *route) error {
 		return err
 	}
 	h := v.Header()
+	h.Set("X-Request-Id", v.id())
 	h.Set("Cache-Control", "no-store")
 	h.Set("Content-Type", rt.media)
 	h.Set("Content-Length", strconv.Itoa(len(written)))
@@ -202,12 +205,17 @@ func write(value any) ([]byte, error) {
 	if r, ok := value.(rendered); ok {
 		return r.render()
 	}
-	out, err := json.Marshal(value)
-	if err != nil {
+	b := buffers.Get().(*bytes.Buffer)
+	defer buffers.Put(b)
+	b.Reset()
+	if err := json.NewEncoder(b).Encode(value); err != nil {
 		return nil, err
 	}
-	return append(out, '\n'), nil
+	return bytes.Clone(b.Bytes()), nil
 }
+
+// buffers are for writing answers: as long as the longest before them.
+var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
 
 // unrouted says that nothing answers at a path, or not to that method.
 func (s *Server) unrouted(v *visit, status int) error {

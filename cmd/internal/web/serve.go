@@ -9,8 +9,6 @@ import (
 	"net/http"
 	"sync"
 	"time"
-
-	"golang.org/x/net/netutil"
 )
 
 // Bounds on time and number. A proxy in front keeps connections for a minute as
@@ -31,6 +29,7 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	h := &http.Server{
 		Handler: s, ReadHeaderTimeout: headTime, ReadTimeout: readTime, WriteTimeout: writeTime, IdleTimeout: idleTime,
 		MaxHeaderBytes: mostHeadBytes, ErrorLog: log.New(connectionLog{s.journal}, "", 0),
+		ConnState: settleConn,
 	}
 	background, cancel := context.WithCancel(ctx)
 	var tasks sync.WaitGroup
@@ -43,7 +42,7 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	})
 	s.journal.event("serving", "address", l.Addr().String(), "program", s.options.Program)
 	ended := make(chan error, 1)
-	go func() { ended <- h.Serve(netutil.LimitListener(l, connections)) }()
+	go func() { ended <- h.Serve(newListener(l, connections)) }()
 	select {
 	case err := <-ended:
 		return fmt.Errorf("serving ended: %w", err)

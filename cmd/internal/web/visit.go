@@ -18,7 +18,8 @@ type visit struct {
 	request *http.Request
 	state   *state
 	route   *route // nil until one is found
-	id      string
+	ids     *ids
+	name    string // its id, once it was asked for
 	began   time.Time
 	status  int
 	bytes   int
@@ -54,17 +55,32 @@ type ids struct {
 
 func newIDs() *ids { return &ids{prefix: rand.Text()[:8] + "-"} }
 
+// id names the visit: as a proxy in front has, where that is a plain name, or
+// anew. Only answers that are sent once carry it: caches would give that of
+// another.
+func (v *visit) id() string {
+	if v.name = v.given(); v.name == "" {
+		v.name = v.ids.next()
+	}
+	return v.name
+}
+
+// given gives the id that the visit has already, from here or from a proxy in
+// front; "" for none.
+func (v *visit) given() string {
+	if v.name != "" {
+		return v.name
+	}
+	if given := v.request.Header["X-Request-Id"]; len(given) == 1 && plainID(given[0]) {
+		return given[0]
+	}
+	return ""
+}
+
 // longestID bounds the ids that are taken from outside.
 const longestID = 64
 
-// of gives the id that a proxy in front has given the request, where it is a
-// plain one, or a new one.
-func (i *ids) of(r *http.Request) string {
-	if given := r.Header["X-Request-Id"]; len(given) == 1 && plainID(given[0]) {
-		return given[0]
-	}
-	return i.prefix + strconv.FormatUint(i.count.Add(1), 36)
-}
+func (i *ids) next() string { return i.prefix + strconv.FormatUint(i.count.Add(1), 36) }
 
 func plainID(id string) bool {
 	if id == "" || len(id) > longestID {

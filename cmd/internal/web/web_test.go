@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/labstack/echo/v4"
+
 	"hotroom/advisor"
 )
 
@@ -58,19 +60,4 @@ func ask(h http.Handler, method, target, body string, fields ...string) reply {
 	return reply{w.Code, w.Result().Header, string(text)}
 }
 
-func TestSmoke(t *testing.T) {
-	s := server(t, Options{})
-	for _, target := range []string{
-		"/v1/advice?board=slate&chip=v10&room=32", "/v1/ranking?chip=v10", "/v1/comparison?board=slate&board=flint&chip=v10", "/v1/sweep?board=slate&chip=v10",
-		"/v1/boards", "/v1/boards/slate", "/v1/boards/slat", "/v1/chips", "/v1/runs", "/v1/rules", "/v1/facts", "/openapi.json", "/healthz", "/readyz", "/metrics", "/nope",
-		"/v1/advice?bord=slate", "/v1/advice?room=400", "/v1/boards/", "/v1/boards/..%2f..%2fetc", "/v1/advice/",
-	} {
-		r := ask(s, "GET", target, "")
-		t.Logf("%s %d %v\n%.600s", target, r.status, r.header, r.body)
-	}
-	t.Logf("%+v", ask(s, "POST", "/v1/advice", `[{"board":"slate","chip":"v10","room_c":"90F"},{"board":"slate","chp":1}, {"board":5}]`))
-	t.Logf("%+v", ask(s, "POST", "/v1/question", `{"text":"will the slate carry a v10 in a hot room"}`))
-	t.Logf("%+v", ask(s, "POST", "/v1/question", `{"text":"will the slate carry it"}`))
-	t.Logf("%+v", ask(s, "DELETE", "/v1/question", ""))
-	t.Logf("%+v", ask(s, "OPTIONS", "/v1/advice", ""))
-}
+type echoContext = echo.Context
