@@ -14,22 +14,26 @@ const (
 	marginAll   = 112.0
 )
 
-// scale draws the scale down from top and gives where it ends.
+// scale draws the scale down from top and gives where it ends. What stands
+// further on lies above: interval, limit, expected value, words.
 func (m Margin) scale(k *sketch, top float64) float64 {
 	left, right := edge, k.width-edge-6
-	r := ruler{horizontal(right-left, m.values()...), left, right}
-	r.parts = 1 // no short ticks: a card is small
+	r := ruler{nice(int(k.width/60), m.values()...), left, right}
+	r.parts = 1 // few ticks and none short: a card is small
 	k.level(r, top+marginAxis, false)
 	if there(m.Room) {
 		m.drawRoom(k, r, top)
+	}
+	if m.settles() {
+		m.drawInterval(k, r, top)
+	} else {
+		k.write(point{(left + right) / 2, top + marginHot}, "cannot settle: hotter without end", alarm, middle)
 	}
 	if there(m.Limit) {
 		m.drawLimit(k, r, top)
 	}
 	if m.settles() {
 		m.drawHotSpot(k, r, top)
-	} else {
-		k.write(point{(left + right) / 2, top + marginHot}, "cannot settle: hotter without end", alarm, middle)
 	}
 	return top + marginAll
 }
@@ -41,60 +45,63 @@ func (m Margin) drawRoom(k *sketch, r ruler, top float64) {
 	}
 	k.add(stroke{points: []point{{x, top + marginMid}, {until, top + marginMid}}, ink: quiet, width: 1, dash: dotted})
 	k.add(stroke{points: []point{{x, top + marginTop}, {x, top + marginEnd}}, ink: text, width: 1.8})
-	k.inside(label{at: point{x, top + marginNames}, text: "room " + degrees(m.Room), px: smallPx, ink: text, anchor: middle})
+	k.add(k.inside(label{at: point{x, top + marginNames}, text: "room " + degrees(m.Room), px: smallPx, ink: text, anchor: middle}))
 }
 
+// drawInterval draws the interval, and what of it is past the limit.
+func (m Margin) drawInterval(k *sketch, r ruler, top float64) {
+	low, high := r.at(m.Low), r.at(m.High)
+	bar := box{low, top + marginTop + 2, high, top + marginEnd - 2}
+	k.add(area{bar.corners(), spread90})
+	for _, x := range []float64{low, high} {
+		k.line(course, point{x, bar.top}, point{x, bar.bottom})
+	}
+	if m.past() {
+		bar.left = max(r.at(m.Limit), low)
+		k.add(area{bar.corners(), alarm})
+	}
+}
+
+// past reports whether the interval reaches past the limit.
+func (m Margin) past() bool { return there(m.Limit) && m.settles() && m.High > m.Limit }
+
+// drawLimit draws the limit across the bar and down to the axis.
 func (m Margin) drawLimit(k *sketch, r ruler, top float64) {
 	x := r.at(m.Limit)
-	m.wall(k, x, top)
+	k.stop(x, top+marginTop-2, top+marginEnd+2)
+	k.line(wall, point{x, top + marginEnd + 2}, point{x, top + marginAxis})
 	l := label{at: point{x, top + marginNames}, text: "limit " + degrees(m.Limit), px: smallPx, ink: wall, bold: true, anchor: middle}
 	if there(m.Room) && math.Abs(x-r.at(m.Room)) < 150 { // no room beside the room's own name
 		l.anchor = start
 	}
-	k.inside(l)
+	k.add(k.inside(l))
 }
 
-// wall draws the limit across the bar and down to the axis.
-func (m Margin) wall(k *sketch, x, top float64) {
-	k.stop(x, top+marginTop-2, top+marginEnd+2)
-	k.line(wall, point{x, top + marginEnd + 2}, point{x, top + marginAxis})
-}
-
-// drawHotSpot draws the interval, what of it is past the limit, and the
-// expected value; then what is left, as a dimension.
+// drawHotSpot draws the expected value, and what is left as a dimension.
 func (m Margin) drawHotSpot(k *sketch, r ruler, top float64) {
-	low, at, high := r.at(m.Low), r.at(m.Expected), r.at(m.High)
-	k.add(area{box{low, top + marginTop + 2, high, top + marginEnd - 2}.corners(), spread90})
-	for _, x := range []float64{low, high} {
-		k.add(stroke{points: []point{{x, top + marginTop + 2}, {x, top + marginEnd - 2}}, ink: course, width: 1.2})
-	}
+	at := r.at(m.Expected)
 	if there(m.Limit) {
 		m.drawKept(k, r, top)
 	}
 	k.point(bullet, point{at, top + marginMid}, 5, course)
-	k.inside(label{
+	k.plaque(k.inside(label{
 		at: point{at, top + marginHot}, px: smallPx, ink: text, bold: true, anchor: middle,
 		text: "hot spot " + degrees(m.Expected) + " (" + digits(m.Low, 0) + "–" + digits(m.High, 0) + ")",
-	})
+	}))
 }
 
 func (m Margin) drawKept(k *sketch, r ruler, top float64) {
 	limit, high, y, look := r.at(m.Limit), r.at(m.High), top+marginSpan, course
-	if m.High > m.Limit { // drawn over the interval, and the limit over it
-		from := max(limit, r.at(m.Low))
-		k.add(area{box{from, top + marginTop + 2, high, top + marginEnd - 2}.corners(), alarm})
-		m.wall(k, limit, top)
+	if m.past() {
 		look = alarm
 	}
-	k.line(look, point{high, top + marginEnd}, point{high, y + 4})
-	k.line(look, point{high, y}, point{limit, y})
-	words := label{at: point{min(high, limit) - 6, y + smallPx*0.35}, text: m.kept(), px: smallPx, ink: look, bold: true, anchor: end}
-	k.inside(words)
+	k.line(look, point{high, top + marginEnd}, point{high, y}, point{limit, y})
+	k.add(k.inside(label{at: point{min(high, limit) - 6, y + smallPx*0.35}, text: m.kept(), px: smallPx, ink: look, bold: true, anchor: end}))
 }
 
-// inside writes a label, moved as far as it must be to stay on the picture.
-func (s *sketch) inside(l label) {
+// inside moves a label as far as it must be to stay on the picture.
+func (s *sketch) inside(l label) label {
 	b := l.bounds()
 	l.at.x += max(0, 2-b.left) - max(0, b.right-(s.width-2))
-	s.plaque(l)
+	return l
 }

@@ -13,7 +13,10 @@ import (
 )
 
 // svgWriter gathers the text of a picture.
-type svgWriter struct{ bytes.Buffer }
+type svgWriter struct {
+	bytes.Buffer
+	letter float64 // size of letters that need not be said, px
+}
 
 // writeSVG writes a picture that needs nothing but itself. Its size on the
 // page is its own size in px, and it shrinks with the page.
@@ -35,12 +38,13 @@ func (s *sketch) writeSVG(w io.Writer) error {
 	return err
 }
 
-// writeInset writes a picture without its own style sheet and ground.
+// writeInset writes a picture for the inside of an HTML page: without a style
+// sheet and a ground of its own, and small.
 func (s *sketch) writeInset(w io.Writer) error {
-	b := &svgWriter{}
+	b := &svgWriter{letter: smallPx}
 	wide, high := coordinate(s.width), coordinate(math.Ceil(s.height))
-	fmt.Fprintf(b, `<svg xmlns="http://www.w3.org/2000/svg" class="hotroom-chart" viewBox="0 0 %s %s" width="%s" height="%s" role="img" aria-label="%s" font-family="sans-serif">`+"\n",
-		wide, high, wide, high, escaped(Clean(s.description)))
+	fmt.Fprintf(b, `<svg class="hotroom-chart" viewBox="0 0 %s %s" width="%s" height="%s" role="img" aria-label="%s" font-family="sans-serif" font-size="%s">`+"\n",
+		wide, high, wide, high, escaped(Clean(s.description)), coordinate(b.letter))
 	for _, m := range s.marks {
 		m.svg(b)
 	}
@@ -52,7 +56,7 @@ func (s *sketch) writeInset(w io.Writer) error {
 // id tells charts apart that stand in one page.
 func (s *sketch) id() string {
 	h := fnv.New32a()
-	io.WriteString(h, s.title+"\n"+s.description)
+	fmt.Fprintf(h, "%s\n%s\n%g", s.title, s.description, s.width)
 	return fmt.Sprintf("chart-%08x", h.Sum32())
 }
 
@@ -100,7 +104,10 @@ func escaped(text string) string {
 }
 
 func (m stroke) svg(b *svgWriter) {
-	fmt.Fprintf(b, `<polyline points="%s"%s stroke-width="%s"`, coordinates(m.points), stroked(m.ink), coordinate(m.width))
+	fmt.Fprintf(b, `<polyline points="%s"%s`, coordinates(m.points), stroked(m.ink))
+	if m.width != 1 {
+		fmt.Fprintf(b, ` stroke-width="%s"`, coordinate(m.width))
+	}
 	if m.dash != unbroken {
 		var list []string
 		for _, v := range m.dash.lengths() {
@@ -121,7 +128,10 @@ func (m disc) svg(b *svgWriter) {
 }
 
 func (m label) svg(b *svgWriter) {
-	fmt.Fprintf(b, `<text x="%s" y="%s" font-size="%s"%s`, coordinate(m.at.x), coordinate(m.at.y), coordinate(m.px), filled(m.ink))
+	fmt.Fprintf(b, `<text x="%s" y="%s"%s`, coordinate(m.at.x), coordinate(m.at.y), filled(m.ink))
+	if m.px != b.letter {
+		fmt.Fprintf(b, ` font-size="%s"`, coordinate(m.px))
+	}
 	if m.bold {
 		b.WriteString(` font-weight="bold"`)
 	}

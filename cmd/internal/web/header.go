@@ -5,6 +5,8 @@ import (
 	"net/url"
 	"slices"
 	"strings"
+
+	"hotroom/cmd/internal/page"
 )
 
 // header holds the header fields that are the same for every answer. There are
@@ -26,7 +28,7 @@ func newHeader(o Options) header {
 	}
 	h := header{
 		nosniff: []string{"nosniff"},
-		policy:  []string{"default-src 'none'; frame-ancestors " + frames},
+		policy:  []string{policy(frames)},
 		vary:    []string{"Accept-Encoding"},
 		origins: o.Origins,
 		exposed: []string{"ETag, Retry-After, X-Request-Id"},
@@ -38,6 +40,13 @@ func newHeader(o Options) header {
 		h.vary = []string{"Accept-Encoding, Origin"}
 	}
 	return h
+}
+
+// policy lets pages load what is their own and nothing else; the style sheets
+// inside cards and pictures are named by what they hold.
+func policy(frames string) string {
+	return "default-src 'none'; style-src 'self' " + strings.Join(page.Styles(), " ") +
+		"; script-src 'self'; img-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors " + frames
 }
 
 // dress writes the fields that every answer has. The slices are shared and

@@ -28,6 +28,7 @@ func (s *Server) table() []*route {
 		live[Readiness]("/readyz", "readiness", "the process takes requests, and what it answers from", jsonType, s.readiness),
 		live[text]("/metrics", "metrics", "counts and times, for a collector", metricsType, s.metrics),
 	}
+	all = append(all, pages()...)
 	for i, rt := range all {
 		rt.index = i
 	}
