@@ -2,7 +2,9 @@ package bench_test
 
 import (
 	"context"
+	"fmt"
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -153,5 +155,89 @@ func TestRefused(t *testing.T) {
 			}
 			t.Log(strings.Join(r.Quality.Reasons, "; "))
 		})
+	}
+}
+
+// What cannot be a hot spot over a room is refused with a sentence and its
+// lines.
+func TestNonsense(t *testing.T) {
+	ordinary := usual()
+	for name, tt := range map[string]struct {
+		text string
+		want string
+	}{
+		"swapped": {
+			strings.Replace(ordinary.text(writing{}), "time_s,hot_c,room_c", "time_s,room_c,hot_c", 1),
+			"the hot spot is colder than the room on",
+		},
+		"in °F": {
+			changed(func(s *synthetic) { s.roomC = 22 }).inFahrenheit(),
+			"line 2: the hot spot begins at",
+		},
+		"constant": {
+			changed(func(s *synthetic) { s.riseK, s.noiseK = 0, 0 }).constant(),
+			"lines 2–3781: the hot spot reads 45 °C throughout: a stuck sensor, or one that is not attached",
+		},
+	} {
+		r := reduce(t, tt.text, bench.Options{})
+		if r.Outcome != knowledge.Unsettled || r.Quality.SettleC != nil || r.Quality.Grade != "D" || !strings.Contains(strings.Join(r.Quality.Reasons, "; "), tt.want) {
+			t.Errorf("%s: %s, %v", name, r.Outcome, r.Quality.Reasons)
+		}
+	}
+}
+
+// inFahrenheit writes the hot spot in °F and the room in °C.
+func (s synthetic) inFahrenheit() string {
+	var b strings.Builder
+	b.WriteString("time_s,hot_c,room_c,package_w\n")
+	for _, p := range s.samples() {
+		fmt.Fprintf(&b, "%.0f,%.1f,%.1f,%.1f\n", p.t, p.hot*1.8+32, p.room, p.watts)
+	}
+	return b.String()
+}
+
+// constant writes a hot spot that never moves.
+func (s synthetic) constant() string {
+	var b strings.Builder
+	b.WriteString("time_s,hot_c,room_c,package_w\n")
+	for _, p := range s.samples() {
+		fmt.Fprintf(&b, "%.0f,45,%.1f,%.1f\n", p.t, p.room, p.watts)
+	}
+	return b.String()
+}
+
+// A fall of the power while the board is still warming is another load, and no
+// throttling; neither is the end of the load.
+func TestOtherLoadIsNoThrottling(t *testing.T) {
+	s := changed(func(s *synthetic) { s.burstW, s.burstS, s.tauS = 160, 300, 900 })
+	r := reduce(t, s.text(writing{}), bench.Options{})
+	if *r.Quality.Throttled {
+		t.Errorf("found %+v", r.Quality.ThrottleEvents)
+	}
+}
+
+// A room that was not logged is taken as typed, and costs the grade.
+func TestTypedRoom(t *testing.T) {
+	s := usual()
+	room := s.roomC
+	l, err := logfile.Read(context.Background(), "log.csv", strings.NewReader(s.text(writing{noRoom: true})), logfile.Options{RoomC: &room})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := bench.Reduce(context.Background(), l, bench.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	settles(t, r, s)
+	if r.Quality.Grade != "C" {
+		t.Errorf("grade %s", r.Quality.Grade)
+	}
+}
+
+func TestDeterministic(t *testing.T) {
+	s := changed(func(s *synthetic) { s.spikes, s.open = 10, 10 })
+	first, second := reduce(t, s.text(writing{}), bench.Options{}), reduce(t, s.text(writing{}), bench.Options{})
+	if !reflect.DeepEqual(first.Quality, second.Quality) {
+		t.Errorf("%+v\n%+v", first.Quality, second.Quality)
 	}
 }

@@ -4,6 +4,7 @@ package spicetest
 
 import (
 	"bytes"
+	"errors"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -30,8 +31,8 @@ func Batch(t *testing.T, netlist string) (printed []byte, folder string) {
 	c := exec.CommandContext(t.Context(), "ngspice", "-b", "net.cir")
 	c.Dir = folder
 	printed, err := c.CombinedOutput()
-	if err != nil {
-		t.Logf("ngspice: %v", err) // it may end with 1 although all went well
+	if _, failed := errors.AsType[*exec.ExitError](err); err != nil && !failed {
+		t.Fatal(err) // but it ends with 1 although all went well
 	}
 	return printed, folder
 }
