@@ -83,7 +83,7 @@ func (e *entry) write(v *visit) {
 	}
 	h := v.Header()
 	h["Etag"] = f.etag
-	h["Cache-Control"] = fresh
+	h["Cache-Control"] = e.route.life
 	e.send(v, f)
 }
 
@@ -91,7 +91,7 @@ func (e *entry) write(v *visit) {
 func notModified(v *visit, etag []string) {
 	h := v.Header()
 	h["Etag"] = etag
-	h["Cache-Control"] = fresh
+	h["Cache-Control"] = v.route.life
 	v.WriteHeader(http.StatusNotModified)
 }
 
@@ -123,6 +123,7 @@ func (e *entry) writeOnce(v *visit) {
 func (e *entry) send(v *visit, f form) {
 	h := v.Header()
 	h["Content-Type"] = e.media
+	h["Content-Security-Policy"] = e.route.policy
 	h["Content-Length"] = f.length
 	if f.coding != nil {
 		h["Content-Encoding"] = f.coding

@@ -14,7 +14,8 @@ import (
 // with those of the answer itself cost a larger table.
 type header struct {
 	nosniff []string
-	policy  []string
+	policy  []string // of data, which loads nothing
+	pages   []string // of what people see
 	vary    []string
 	origins []string
 	exposed []string
@@ -28,7 +29,8 @@ func newHeader(o Options) header {
 	}
 	h := header{
 		nosniff: []string{"nosniff"},
-		policy:  []string{policy(frames)},
+		policy:  []string{"default-src 'none'; frame-ancestors " + frames},
+		pages:   []string{pagePolicy(frames)},
 		vary:    []string{"Accept-Encoding"},
 		origins: o.Origins,
 		exposed: []string{"ETag, Retry-After, X-Request-Id"},
@@ -42,11 +44,19 @@ func newHeader(o Options) header {
 	return h
 }
 
-// policy lets pages load what is their own and nothing else; the style sheets
-// inside cards and pictures are named by what they hold.
-func policy(frames string) string {
+// pagePolicy lets pages load what is their own and nothing else; the style
+// sheets inside cards and pictures are named by what they hold.
+func pagePolicy(frames string) string {
 	return "default-src 'none'; style-src 'self' " + strings.Join(page.Styles(), " ") +
 		"; script-src 'self'; img-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors " + frames
+}
+
+// policyOf gives what an answer of a media type may load.
+func (h *header) policyOf(media string) []string {
+	if media == htmlType || media == "image/svg+xml" {
+		return h.pages
+	}
+	return h.policy
 }
 
 // dress writes the fields that every answer has. The slices are shared and

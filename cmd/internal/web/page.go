@@ -5,6 +5,7 @@ import (
 	"context"
 	"net/http"
 	"reflect"
+	"strconv"
 
 	"hotroom/advisor"
 	"hotroom/advisor/sentence"
@@ -88,7 +89,35 @@ func (a *asked) short(params []param) error {
 }
 
 func shown(ctx context.Context, s *state, asked page.Asked) (text, error) {
-	return page.Source{Snapshot: s.snapshot, Names: s.names, Site: site}.Page(ctx, asked)
+	body, refusal, err := page.Source{Snapshot: s.snapshot, Names: s.names, Site: site}.Page(ctx, asked)
+	switch {
+	case err != nil:
+		return nil, err
+	case asked.Wrong != "":
+		return nil, &pageFault{http.StatusBadRequest, body}
+	case refusal != nil:
+		return nil, &pageFault{statuses(refusal.Kind), body}
+	}
+	return body, nil
+}
+
+// pageFault is a page that says why it cannot answer. Nobody keeps it.
+type pageFault struct {
+	status int
+	body   []byte
+}
+
+func (p *pageFault) Error() string { return http.StatusText(p.status) }
+
+func (p *pageFault) write(v *visit) {
+	h := v.Header()
+	h["Content-Security-Policy"] = v.route.policy
+	h.Set("X-Request-Id", v.id())
+	h.Set("Content-Type", htmlType)
+	h.Set("Cache-Control", "no-store")
+	h.Set("Content-Length", strconv.Itoa(len(p.body)))
+	v.WriteHeader(p.status)
+	_, _ = v.Write(p.body) // a client that is gone cannot be told
 }
 
 func card(ctx context.Context, s *state, q advisor.Question) (text, error) {
@@ -151,8 +180,10 @@ func pictured(ctx context.Context, s *state, q pictureQuestion) (text, error) {
 func assets() []*route {
 	var list []*route
 	for _, a := range page.Assets() {
-		list = append(list, of(a.Media, get("/"+a.Name, "asset "+a.Name, "part of the page", nil, readNone,
-			func(context.Context, *state, none) (text, error) { return text(a.Body), nil })))
+		rt := get("/"+a.Name, a.Kind+"Asset", "what pages load, under a name of its own for each version", nil, readNone,
+			func(context.Context, *state, none) (text, error) { return text(a.Body), nil })
+		rt.life = []string{"public, max-age=31536000, immutable"}
+		list = append(list, of(a.Media, rt))
 	}
 	return list
 }

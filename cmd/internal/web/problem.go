@@ -118,6 +118,10 @@ func (s *Server) fail(v *visit, err error) {
 	if v.status != 0 {
 		return
 	}
+	if p, ok := errors.AsType[*pageFault](err); ok {
+		p.write(v)
+		return
+	}
 	f := faultOf(err)
 	if f == errBroken && err != error(errBroken) {
 		s.journal.error("broken", "id", v.id(), "what", err.Error())

@@ -28,7 +28,9 @@ type route struct {
 	takes   reflect.Type // what a body holds; nil: no body
 	gives   reflect.Type // what the answer holds; nil: text
 	media   string       // of the answer
+	policy  []string     // what the answer may load
 	index   int          // in the table
+	life    []string     // Cache-Control
 	// now, where it is set, answers about this process and moment: such an
 	// answer is never kept, and asking is never limited.
 	now func(*visit) (status int, value any)

@@ -58,7 +58,7 @@ func raw(t *testing.T, address, request string) (status int, body string) {
 func TestWholeAnswers(t *testing.T) {
 	s, address, _, _ := serving(t, Options{})
 	for n := range 5000 {
-		rt := &route{media: "text/plain", index: 0}
+		rt := &route{media: "text/plain"}
 		s.kept.put(s.store.current.Load().tag, fmt.Sprintf("/n/%d", n), newEntry(rt, "t", bytes.Repeat([]byte("x"), n)))
 	}
 	client := &http.Client{Transport: &http.Transport{DisableCompression: true, MaxConnsPerHost: 1}, Timeout: 5 * time.Second}

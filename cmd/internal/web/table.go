@@ -31,6 +31,9 @@ func (s *Server) table() []*route {
 	all = append(all, pages()...)
 	for i, rt := range all {
 		rt.index = i
+		if rt.life == nil {
+			rt.life = fresh
+		}
 	}
 	return all
 }

@@ -88,6 +88,7 @@ func (s *Server) bind() {
 	}
 	s.probes = map[string]bool{}
 	for _, rt := range s.routes {
+		rt.policy = s.header.policyOf(rt.media)
 		handler := func(c echo.Context) error { return s.answer(visitOf(c), rt, c) }
 		s.echo.Add(rt.method, rt.path, handler)
 		if rt.method == http.MethodGet {
