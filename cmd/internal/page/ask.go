@@ -56,15 +56,21 @@ type asking struct {
 }
 
 // Page answers a request with a page. What cannot be answered is said on the
-// page; the error is only that of the context or of the program.
-func (s Source) Page(ctx context.Context, asked Asked) ([]byte, error) {
+// page, and the refusal comes with it; the error is that of the context or of
+// the program.
+func (s Source) Page(ctx context.Context, asked Asked) ([]byte, *advisor.Refusal, error) {
 	a := &asking{Source: s, asked: asked, view: &view{Site: s.Site}}
 	err := a.work(ctx)
-	if err != nil && !a.refused(err) {
-		return nil, err
+	refusal, refused := errors.AsType[*advisor.Refusal](err)
+	if err != nil && !refused {
+		return nil, nil, err
+	}
+	if refused {
+		a.refuse(refusal)
 	}
 	a.finish()
-	return render("page.html", a.view)
+	body, err := render("page.html", a.view)
+	return body, refusal, err
 }
 
 func (a *asking) work(ctx context.Context) error {
@@ -224,13 +230,9 @@ func plainNumber(text string) (float64, error) {
 	return v, nil
 }
 
-// refused puts a refusal on the page, with a link for each thing that may have
+// refuse puts a refusal on the page, with a link for each thing that may have
 // been meant.
-func (a *asking) refused(err error) bool {
-	r, ok := errors.AsType[*advisor.Refusal](err)
-	if !ok {
-		return false
-	}
+func (a *asking) refuse(r *advisor.Refusal) {
 	p := &problem{Text: sentenceOf(r.Error()), Field: paramOf(r.Field)}
 	for _, id := range r.Candidates {
 		values := query(a.question)
@@ -244,7 +246,6 @@ func (a *asking) refused(err error) bool {
 		p.Links = append(p.Links, link{a.nameOf(p.Field, id), a.address(a.asked.Kind, values)})
 	}
 	a.view.Problem = p
-	return true
 }
 
 // sentenceOf ends a message as a sentence.

@@ -50,6 +50,7 @@ func render(name string, data any) ([]byte, error) {
 
 // Asset is a file that pages refer to by a name that changes with its contents.
 type Asset struct {
+	Kind  string // style, page or icon
 	Name  string // style-0123abcd.css
 	Media string
 	Body  []byte
@@ -71,7 +72,7 @@ func asset(name, ending, media, more string) Asset {
 	}
 	body = append(body, more...)
 	sum := sha256.Sum256(body)
-	return Asset{fmt.Sprintf("%s-%s.%s", name, hex.EncodeToString(sum[:4]), ending), media, body}
+	return Asset{name, fmt.Sprintf("%s-%s.%s", name, hex.EncodeToString(sum[:4]), ending), media, body}
 }
 
 // Site says where a page stands, for its links.
