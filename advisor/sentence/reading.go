@@ -5,6 +5,8 @@ package sentence
 
 import (
 	"fmt"
+	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"hotroom/advisor"
@@ -67,6 +69,9 @@ func (n *Names) Follow(text string, before Asked) Reading {
 	if len(r.tokens) > mostWords {
 		return Reading{Ask: longWinded(len(r.tokens))}
 	}
+	if n := invisible(text); n > 0 {
+		r.out.Unplaced = append(r.out.Unplaced, fmt.Sprintf("characters that cannot be seen (%d)", n))
+	}
 	for _, pass := range []func(){
 		r.otherChoice, r.kindCue, r.phrases, r.negations, r.exactNames, r.amounts, r.relative, r.byOtherWords, r.partNames, r.bareNumbers,
 		r.decide, r.settleKind, r.strangers, r.leftOver,
@@ -74,6 +79,18 @@ func (n *Names) Follow(text string, before Asked) Reading {
 		pass()
 	}
 	return r.out
+}
+
+// invisible counts control characters and direction marks, which are passed
+// over; what joins letters or allows a hyphen is none.
+func invisible(text string) int {
+	n := 0
+	for _, r := range text {
+		if unicode.IsControl(r) && r != '\t' && r != '\n' && r != '\r' || unicode.Is(unicode.Cf, r) && !strings.ContainsRune("\u00ad\u200c\u200d", r) {
+			n++
+		}
+	}
+	return n
 }
 
 // unreadable refuses what is too long, and bytes that are no text.

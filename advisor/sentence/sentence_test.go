@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+	"time"
 
 	"hotroom/advisor"
 	"hotroom/knowledge"
@@ -204,13 +205,54 @@ func TestOver(t *testing.T) {
 	}
 }
 
+// What cannot be seen is passed over and said; bytes that are no text are
+// refused.
+func TestUnreadable(t *testing.T) {
+	for _, tt := range []struct {
+		text, board string
+		unplaced    []string
+		ask         string
+	}{
+		{"gorse\x07 lite\x1b", "gorse-lite", []string{"characters that cannot be seen (2)"}, ""},
+		{"\u202egorse lite\u202c", "gorse-lite", []string{"characters that cannot be seen (2)"}, ""},
+		{"gorse\u200d lite", "gorse-lite", nil, ""},
+		{"gorse lite \xff", "", nil, "the sentence has bytes that are not UTF-8: send plain text"},
+	} {
+		r := bench().Read(tt.text, advisor.Question{})
+		ask := ""
+		if r.Ask != nil {
+			ask = r.Ask.Error()
+		}
+		if r.Question.Board != tt.board || !reflect.DeepEqual(r.Unplaced, tt.unplaced) || ask != tt.ask {
+			t.Errorf("%q: board %q, unplaced %q, ask %q", tt.text, r.Question.Board, r.Unplaced, ask)
+		}
+	}
+}
+
+// A reading takes a bounded time, whatever is sent.
+func TestReadingIsQuick(t *testing.T) {
+	names := bench()
+	for _, text := range []string{
+		strings.Repeat("how ", 119), strings.Repeat("not the ", 59), strings.Repeat("the max power limit ", 29), strings.Repeat("9 ", 119),
+		strings.Repeat("zq ", 119), strings.Repeat("a/b-", 120), strings.Repeat("-", 999), strings.Repeat("what would make it a ", 20),
+	} {
+		start := time.Now()
+		names.Read(text, advisor.Question{})
+		if took := time.Since(start); took > time.Second {
+			t.Errorf("%.40s…: %v", text, took)
+		}
+	}
+}
+
 func FuzzRead(f *testing.F) {
 	for _, s := range []string{"ember 10 on x40 at 90F", "1,6,0 m", "°°°", "\x00\xff", "no graphics", "without a gpu card 3 W", "10-core 12 cores", "a a a A A 3 A"} {
 		f.Add(s)
 	}
 	names := bench()
+	before := Asked{Question: advisor.Question{Board: "harrow-x40", Chip: "ember-10"}, Boards: []string{"harrow-x40", "harrow-x40-pro"}}
 	f.Fuzz(func(t *testing.T, s string) {
-		r := names.Read(s, advisor.Question{})
+		r := names.Follow(s, before)
+		names.Carry(before, r.Asked)
 		for _, id := range []string{r.Question.Board, r.Question.Chip} {
 			if id != "" && names.socket(thing{board, id})+names.socket(thing{chip, id}) == "" {
 				t.Errorf("%q was read as %q, which does not exist", s, id)

@@ -95,8 +95,41 @@ func TestPromptInATerminal(t *testing.T) {
 	s.wait("leaves.\nask>")
 	s.keys("Up", "Up")
 	s.wait("ask> and at 21?")
-	s.keys("C-c", "quit", "Enter")
+	s.keys("C-c", "C-r", "32 C")
+	s.wait("slate with v10 in a 32 C room")
+	s.keys("Enter")
+	s.wait("understood: room 32 °C")
+	s.keys("quit", "Enter")
 	s.wait("\nback again")
+}
+
+// A long answer stops after each screen; the width follows the window.
+func TestPagingAndWidth(t *testing.T) {
+	s := open(t, 80, "XDG_STATE_HOME="+t.TempDir()+" hotroom; echo left")
+	s.wait("ask>")
+	s.tmux("resize-window", "-x", "50", "-y", "20")
+	s.keys("slate with v10 at 32 C", "Enter")
+	first := s.wait("more lines: any key, q ends --")
+	if strings.Contains(first, "Keep in mind") {
+		t.Errorf("the whole answer is shown at once:\n%s", first)
+	}
+	for line := range strings.Lines(first) {
+		if len([]rune(strings.TrimRight(line, "\n"))) > 50 {
+			t.Errorf("wider than the window: %s", line)
+		}
+	}
+	s.keys("Space")
+	s.wait("Why: score")
+	s.keys("q")
+	s.wait("\nask>")
+	s.keys("set room 21", "Enter")
+	s.wait("room   21 °C")
+	s.keys("undo", "Enter")
+	s.wait("room   32 °C")
+	s.keys("why", "Enter")
+	s.wait("Rules that fired")
+	s.keys("q", "try margin.kept_c < 10", "Enter")
+	s.wait("ask> try margin.kept_c < 10\nyes")
 }
 
 // A terminated prompt leaves, and leaves the terminal usable.

@@ -68,11 +68,15 @@ func (s *Session) say(err error) {
 		_, _ = io.WriteString(s.Err, st.problems(b.problems)) // nowhere left to report to
 		return
 	}
+	name := "hotroom: "
+	if s.Talking {
+		name = "" // at the prompt it is clear who says it
+	}
 	if errors.Is(err, context.Canceled) {
-		s.Say("hotroom: interrupted")
+		s.Say("%sinterrupted", name)
 		return
 	}
-	s.Say("hotroom: %v%s", err, candidates(err))
+	s.Say("%s%v%s", name, err, candidates(err))
 }
 
 // candidates lists what may have been meant, where the message does not.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hotroom/advisor"
+	"hotroom/rules"
 	vocabulary "hotroom/rules/facts"
 )
 
@@ -66,7 +67,7 @@ func reasons(x *advisor.Explanation) why {
 			Unknown: append([]string{}, r.Unknown...), Fault: r.Fault,
 		}
 		for _, v := range r.Values {
-			row.Values = append(row.Values, v.String())
+			row.Values = append(row.Values, valueWords(v))
 		}
 		w.Rules = append(w.Rules, row)
 	}
@@ -78,6 +79,14 @@ func reasons(x *advisor.Explanation) why {
 		w.Facts = append(w.Facts, whyRow{f.Name, f.Unit, value})
 	}
 	return w
+}
+
+// valueWords writes a fact with its value; an unknown number has no unit.
+func valueWords(v rules.Value) string {
+	if n, ok := v.Value.(float64); ok && math.IsNaN(n) {
+		return v.Fact + " = unknown"
+	}
+	return v.String()
 }
 
 // Try works out a rule expression over the facts of the last answer.

@@ -43,11 +43,17 @@ func (l *loop) run(ctx context.Context) int {
 		if errors.Is(err, io.EOF) {
 			break
 		}
-		if err != nil {
-			l.s.Say("hotroom: the next line cannot be read: %v", err)
+		code := 1
+		switch {
+		case errors.Is(err, errTooLong):
+			l.s.Say("%v", err)
+		case err != nil:
+			l.s.Say("the next line cannot be read: %v", err)
 			return 1
+		default:
+			code = l.line(ctx, line)
 		}
-		if code := l.line(ctx, line); exit == 0 {
+		if exit == 0 {
 			exit = code
 		}
 		if exit != 0 && l.s.Strict {

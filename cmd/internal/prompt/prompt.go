@@ -24,6 +24,7 @@ func Start(ctx context.Context, s *command.Session) int {
 	}
 	defer func() { _ = reader.Close() }() // the terminal is as it was, or gone
 	l.reader = reader
+	s.Strict = false // it is for scripts
 	s.Pager = (&pager{out: s.Out, height: s.Rows, key: reader.key}).show
 	l.welcome()
 	l.run(ctx)
@@ -37,5 +38,6 @@ func (l *loop) welcome() {
 		from = l.s.Knowledge
 	}
 	l.s.Say("Ask in a sentence: a board, a chip, a room. Knowledge: %s.", from)
+	l.s.Say("Then go on: and at 35? … what about the other one? … why? … what would change that?")
 	l.s.Say("`help` says what else can be typed, Tab completes names, Ctrl-D leaves.")
 }

@@ -16,7 +16,7 @@ import (
 // one reads.
 type terminal struct {
 	line    *readline.Instance
-	input   *readline.CancelableStdin
+	input   *keyboard
 	history *history
 	stop    func() bool
 }
@@ -24,7 +24,7 @@ type terminal struct {
 // newTerminal takes over the terminal. When ctx ends, a waiting Line ends with
 // io.EOF.
 func newTerminal(ctx context.Context, historyFile string, complete func(line string) []string) (*terminal, error) {
-	input := readline.NewCancelableStdin(os.Stdin)
+	input := &keyboard{ReadCloser: readline.NewCancelableStdin(os.Stdin)}
 	line, err := readline.NewEx(&readline.Config{
 		Stdin:                  input,
 		AutoComplete:           completer(complete),
@@ -68,12 +68,31 @@ func (t *terminal) key() (rune, error) {
 		return 0, err
 	}
 	defer func() { _ = term.Restore(in, before) }() // the terminal is as it was, or gone
-	var one [8]byte                                 // an arrow key sends several bytes
-	n, err := t.input.Read(one[:])
+	var typed [64]byte
+	n, err := t.input.Read(typed[:])
 	if n == 0 {
 		return ctrlD, err
 	}
-	return rune(one[0]), err
+	if typed[0] != escape { // an arrow key sends several bytes
+		t.input.kept = append(t.input.kept, typed[1:n]...)
+	}
+	return rune(typed[0]), err
+}
+
+// keyboard is the input, with what was read ahead of the line that it is for.
+// It is read by one at a time: readline waits while the program acts.
+type keyboard struct {
+	io.ReadCloser
+	kept []byte
+}
+
+func (k *keyboard) Read(into []byte) (int, error) {
+	if len(k.kept) == 0 {
+		return k.ReadCloser.Read(into)
+	}
+	n := copy(into, k.kept)
+	k.kept = k.kept[n:]
+	return n, nil
 }
 
 func (t *terminal) Close() error {
