@@ -16,7 +16,8 @@ func TestChangesTurnItIntoAYes(t *testing.T) {
 	}{
 		{"no", advisor.Question{Board: "kiln", Chip: "v10", RoomC: number(33)}, []string{"Work it no harder than office work"}},
 		{
-			"with care", advisor.Question{Board: "brook", Chip: "v10", RoomC: number(38)},
+			"with care",
+			advisor.Question{Board: "brook", Chip: "v10", RoomC: number(38)},
 			[]string{"Cap the package power at ", "Work it no harder than compiling", "Keep the room at "},
 		},
 		{"yes", advisor.Question{Board: "gneiss", Chip: "v6", RoomC: number(20)}, nil},

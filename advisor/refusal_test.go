@@ -66,7 +66,9 @@ func TestRefusals(t *testing.T) {
 			"5.2 GHz is outside what is known of the Varnholt V10: its operating points go from 3.2 to 4.7 GHz: ask for a clock between them; nothing is extrapolated", "",
 		},
 		{
-			"tuning", advisor.Question{Board: "flint", Chip: "v10", GHz: number(4.6)}, advisor.NotAllowed, "ghz",
+			"tuning",
+			advisor.Question{Board: "flint", Chip: "v10", GHz: number(4.6)},
+			advisor.NotAllowed, "ghz",
 			"4.6 GHz is above the stock all-core clock of the Varnholt V10 (4.4 GHz), and the knowledge marks the Gorsebank Flint as not tunable: ask for 4.4 GHz or less; what the makers do not allow is not advised", "",
 		},
 	} {

@@ -15,9 +15,14 @@ func TestLife(t *testing.T) {
 		tempC float64
 		want  float64
 	}{
-		{ageing.Liquid, 95, 4000}, {ageing.Liquid, 85, 8000}, {ageing.Liquid, 65, 32000},
-		{ageing.Polymer, 95, 6324.6}, {ageing.Polymer, 85, 20000}, {ageing.Polymer, 65, 131400},
-		{ageing.Polymer, 115, 632.46}, {ageing.Liquid, -20, 131400},
+		{ageing.Liquid, 95, 4000},
+		{ageing.Liquid, 85, 8000},
+		{ageing.Liquid, 65, 32000},
+		{ageing.Polymer, 95, 6324.6},
+		{ageing.Polymer, 85, 20000},
+		{ageing.Polymer, 65, 131400},
+		{ageing.Polymer, 115, 632.46},
+		{ageing.Liquid, -20, 131400},
 	} {
 		if got := ageing.Life(c.kind, 2000, 105, c.tempC); math.Abs(got-c.want) > 1e-4*c.want {
 			t.Errorf("%s at %g °C: got %g h, want %g h", c.kind, c.tempC, got, c.want)
