@@ -114,16 +114,14 @@ func (n *notUnderstood) Unwrap() error { return n.fault }
 func readSentence(_ *state, body []byte) (string, error) {
 	o := newObjects(body, []string{"text"})
 	members, err := o.one()
-	if err != nil {
+	if err != nil || len(members) == 0 {
 		return "", err
 	}
-	for _, m := range members {
-		if m.number {
-			return "", &fault{status: http.StatusBadRequest, kind: wrongType, field: "text", what: "\"text\" holds a number (" + m.at + ")", mend: "give a text"}
-		}
-		return m.text, nil
+	text := members[0] // the only key allowed
+	if text.number {
+		return "", &fault{status: http.StatusBadRequest, kind: wrongType, field: "text", what: "\"text\" holds a number (" + text.at + ")", mend: "give a text"}
 	}
-	return "", nil
+	return text.text, nil
 }
 
 // answerSentence reads a sentence and answers it. Whatever keeps it from being
