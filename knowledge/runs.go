@@ -192,7 +192,8 @@ func (l *loader) measured(b *Base, row *sheet.Row, r *Run) {
 	}
 	board, okBoard := b.Board(r.Board)
 	chip, okChip := b.Chip(r.Chip)
-	if okBoard && okChip && board.Socket != chip.Socket {
+	stated := okBoard && okChip && board.Socket != "" && chip.Socket != "" // a missing socket is told where it is missing
+	if stated && board.Socket != chip.Socket {
 		l.wrong(row, "chip", fmt.Sprintf("chip %s has socket %s and board %s has %s", document.Quote(r.Chip), chip.Socket, document.Quote(r.Board), board.Socket), "name a chip that fits the board")
 	}
 	if okBoard && r.Outcome == Settled && r.HotC != nil && board.Limit.HotSpotC != nil && *r.HotC > *board.Limit.HotSpotC {
