@@ -39,7 +39,7 @@ type Run func(ctx context.Context, s *Session, args []string) error
 
 // Verbs is the table, in the order of the help.
 func Verbs() []Verb {
-	return []Verb{ask(), rank(), compare(), sweepOver(), roundOf(), backtest(), replyTo(), reduce(), recordRun(), serve(), facts(), check()}
+	return []Verb{ask(), rank(), compare(), sweepOver(), roundOf(), backtest(), replyTo(), reduce(), recordRun(), serve(), publishGuide(), facts(), check()}
 }
 
 // Find gives the verb of a name.

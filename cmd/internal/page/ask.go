@@ -253,7 +253,11 @@ func sentenceOf(text string) string {
 	if text == "" {
 		return text
 	}
-	return strings.ToUpper(text[:1]) + text[1:] + "."
+	text = strings.ToUpper(text[:1]) + text[1:]
+	if strings.HasSuffix(text, "?") {
+		return text
+	}
+	return text + "."
 }
 
 // paramOf gives the name of the parameter for a key of a question.

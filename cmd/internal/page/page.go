@@ -79,7 +79,11 @@ func asset(name, ending, media, more string) Asset {
 type Site struct {
 	Home   string // the page that asks: "/"
 	Assets string // the folder of the assets: "/", or "../"
+	Static bool   // the page is a file that nobody serves with header fields
 }
+
+// Policy is what a static page says of itself.
+func (s Site) Policy() string { return StaticPolicy() }
 
 // Style, Script and Icon are the addresses of the assets.
 func (s Site) Style() string  { return s.Assets + Assets()[0].Name }
