@@ -2,6 +2,7 @@ package web
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/json"
 	"net/http"
@@ -38,15 +39,15 @@ type batch struct {
 }
 
 // readBatch reads one question, or an array of them.
-func readBatch(s *state, body []byte) (batch, error) {
+func readBatch(_ *state, body []byte) (batch, error) {
 	o := newObjects(body, questionKeys())
 	if trimmed := bytes.TrimLeft(body, " \t\r\n"); len(trimmed) == 0 || trimmed[0] != '[' {
 		members, err := o.one()
-		one := s.asks(members, err)
+		one := newAsks(members, err)
 		return batch{[]asks{one}, true}, one.err
 	}
 	var b batch
-	err := o.many(func(members []member, err error) { b.asks = append(b.asks, s.asks(members, err)) })
+	err := o.many(func(members []member, err error) { b.asks = append(b.asks, newAsks(members, err)) })
 	return b, err
 }
 
@@ -65,23 +66,34 @@ func (a answers) MarshalJSON() ([]byte, error) {
 	return json.Marshal(a.list)
 }
 
+// adviseAll finds what names mean here too, since that takes its time.
 func adviseAll(ctx context.Context, s *state, b batch) (answers, error) {
 	out := answers{list: make([]any, 0, len(b.asks)), single: b.single}
 	for _, one := range b.asks {
-		advice, err := advisor.Advice{}, one.err
-		if err == nil {
-			advice, err = advisor.Advise(ctx, s.snapshot, one.question)
-		}
+		advice, err := one.answer(ctx, s)
 		switch {
 		case err == nil:
 			out.list = append(out.list, advice)
-		case b.single || ctx.Err() != nil:
+		case b.single:
 			return out, err
+		case ctx.Err() != nil:
+			return out, ctx.Err()
 		default:
 			out.list = append(out.list, faultOf(err).problem())
 		}
 	}
 	return out, nil
+}
+
+func (one asks) answer(ctx context.Context, s *state) (advisor.Advice, error) {
+	if one.err != nil || ctx.Err() != nil {
+		return advisor.Advice{}, cmp.Or(one.err, ctx.Err())
+	}
+	question, err := s.resolve(one.said)
+	if err != nil {
+		return advisor.Advice{}, err
+	}
+	return advisor.Advise(ctx, s.snapshot, question)
 }
 
 // Sentence is a question in plain words.

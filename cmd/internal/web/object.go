@@ -9,7 +9,6 @@ import (
 	"net/http"
 	"strconv"
 
-	"hotroom/advisor"
 	"hotroom/advisor/sentence"
 )
 
@@ -31,6 +30,10 @@ type objects struct {
 	src     []byte
 	decoder *json.Decoder
 	keys    []string
+
+	counted int // up to where lines are counted
+	lines   int // before there
+	begins  int // where the line there begins
 }
 
 func newObjects(src []byte, keys []string) *objects {
@@ -203,11 +206,19 @@ func (o *objects) place() string { return o.placeOf(o.offset()) }
 
 func (o *objects) offset() int { return min(int(o.decoder.InputOffset()), len(o.src)) }
 
+// placeOf counts on from the place that was asked for before, so that a body of
+// many mistakes is counted through once.
 func (o *objects) placeOf(offset int) string {
-	before := o.src[:offset]
-	line := bytes.Count(before, []byte("\n")) + 1
-	column := len(before) - bytes.LastIndexByte(before, '\n')
-	return fmt.Sprintf("line %d, column %d", line, column)
+	if offset < o.counted {
+		o.counted, o.lines, o.begins = 0, 0, 0
+	}
+	passed := o.src[o.counted:offset]
+	o.lines += bytes.Count(passed, []byte("\n"))
+	if last := bytes.LastIndexByte(passed, '\n'); last >= 0 {
+		o.begins = o.counted + last + 1
+	}
+	o.counted = offset
+	return fmt.Sprintf("line %d, column %d", o.lines+1, offset-o.begins+1)
 }
 
 // questionKeys are the keys of a question's JSON.
@@ -251,20 +262,16 @@ func isName(setting string) bool {
 	return false
 }
 
-// asks is one question of a body, or why it cannot be understood.
+// asks is one question of a body as it was written, or why it cannot be read.
 type asks struct {
-	question advisor.Question
-	err      error
+	said sentence.Spoken
+	err  error
 }
 
-func (s *state) asks(members []member, err error) asks {
+func newAsks(members []member, err error) asks {
 	if err != nil {
 		return asks{err: err}
 	}
 	said, err := spoken(members)
-	if err != nil {
-		return asks{err: err}
-	}
-	question, err := s.resolve(said)
-	return asks{question, err}
+	return asks{said, err}
 }

@@ -67,7 +67,7 @@ var problems = []struct {
 	},
 	{
 		name: "a value too long", target: "/v1/advice?board=" + strings.Repeat("x", 300),
-		status: 422, want: `"detail":"the board is 300 bytes long: give at most 200","kind":"bad-value","field":"board","candidates":[]`,
+		status: 422, want: `"detail":"the board is 300 bytes long: give at most 100","kind":"bad-value","field":"board","candidates":[]`,
 	},
 	{
 		name: "a ranking of the best 0.5", target: "/v1/ranking?chip=v10&top=0.5",

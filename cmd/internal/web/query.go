@@ -161,7 +161,7 @@ func (s *state) resolve(said sentence.Spoken) (advisor.Question, error) {
 
 // longestValue bounds a name or a number, bytes: finding what a name may have
 // meant takes time with its length.
-const longestValue = 200
+const longestValue = 100
 
 func bounded(said *sentence.Spoken) error {
 	for _, name := range sentence.Settings() {
