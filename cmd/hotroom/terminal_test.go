@@ -95,7 +95,9 @@ func TestPromptInATerminal(t *testing.T) {
 	s.wait("leaves.\nask>")
 	s.keys("Up", "Up")
 	s.wait("ask> and at 21?")
-	s.keys("C-c", "C-r", "32 C")
+	s.keys("C-c", "C-r")
+	s.wait("bck-i-search:")
+	s.keys("32 C")
 	s.wait("slate with v10 in a 32 C room")
 	s.keys("Enter")
 	s.wait("understood: room 32 °C")
@@ -149,7 +151,7 @@ func TestPromptTerminated(t *testing.T) {
 		t.Fatal(err)
 	}
 	s.wait("\nleft")
-	if seen := s.wait(" echo "); !strings.Contains(seen, " icanon ") {
+	if seen := s.wait("icanon"); !strings.Contains(seen, " icanon ") {
 		t.Errorf("the terminal is left in raw mode:\n%s", seen)
 	}
 }
