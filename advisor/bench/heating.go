@@ -18,6 +18,9 @@ type Heating struct {
 	FromS      float64 // time under load at which the curve begins
 	ResidualK  float64 // standard deviation of what the curve leaves
 	Correlated float64 // of neighbouring residuals, 0 to 1
+	// SlowK is how far off the final rise may be, K, if a slower part hides in
+	// the record that it does not show.
+	SlowK float64
 }
 
 // Part is one exponential.
@@ -36,22 +39,28 @@ func (h *Heating) At(t float64) float64 {
 	return rise
 }
 
-// Main gives the part that carries most of the rise.
+// Main gives the part that carries most of the rise since the load came on.
 func (h *Heating) Main() Part {
 	best := h.Parts[0]
 	for _, p := range h.Parts[1:] {
-		if math.Abs(p.AmplitudeK) > math.Abs(best.AmplitudeK) {
+		if h.sinceOn(p) > h.sinceOn(best) {
 			best = p
 		}
 	}
 	return best
 }
 
+// sinceOn gives a part's share of the rise in K, followed back from where the
+// curve begins.
+func (h *Heating) sinceOn(p Part) float64 {
+	return math.Abs(p.AmplitudeK) * math.Exp(h.FromS/p.TimeConstantS)
+}
+
 // slowest gives the longest time constant, s.
 func (h *Heating) slowest() float64 { return h.Parts[len(h.Parts)-1].TimeConstantS }
 
-// Within95 gives how far the final rise may be off by the fit alone, ± K with
-// 95 %.
+// Within95 gives how far the final rise may be off by the fit of this curve
+// alone, ± K with 95 %.
 func (h *Heating) Within95() float64 {
 	return uncertainty.Budget{h.source()}.Expanded(0.95)
 }
@@ -111,10 +120,48 @@ func fitHeating(points []Point, span float64) (*Heating, string) {
 			best = h
 		}
 	}
+	best.SlowK = hiddenPart(best, d)
 	if slow := best.slowest(); slow > span {
 		return nil, fmt.Sprintf("the load is on for %s, less than the time constant of about %s: it cannot be told where the warming ends", seconds(span), seconds(slow))
 	}
 	return best, ""
+}
+
+// hiddenFactor is how much slower than what was found a hidden part is taken to
+// be. Common practice, no source: a slower one is hidden better, a faster one is
+// found.
+const hiddenFactor = 2.0
+
+// hiddenPart fits once more with a further, slower part and gives how far that
+// lets the end of the curve be off, K: its shift and twice the standard error.
+// A record that was broken off early fits one exponential well although a slow
+// part is still to come.
+func hiddenPart(h *Heating, d fit.Data) float64 {
+	tau := hiddenFactor * h.slowest()
+	last := h.Parts[len(h.Parts)-1]
+	start := []float64{h.FinalK, last.AmplitudeK * 0.9, last.TimeConstantS * 0.9, last.AmplitudeK * 0.1}
+	if len(h.Parts) == 2 {
+		start = append(start, h.Parts[0].AmplitudeK, h.Parts[0].TimeConstantS)
+	}
+	wider := func(t float64, p, slope []float64) float64 {
+		if p[2] <= 0 || len(p) > 4 && p[5] <= 0 {
+			return math.NaN()
+		}
+		e, slow := math.Exp(-t/p[2]), math.Exp(-t/tau)
+		slope[0], slope[1], slope[2], slope[3] = 1, -e, -p[1]*e*t/(p[2]*p[2]), -slow
+		rise := p[0] - p[1]*e - p[3]*slow
+		if len(p) > 4 {
+			fast := math.Exp(-t / p[5])
+			slope[4], slope[5] = -fast, -p[4]*fast*t/(p[5]*p[5])
+			rise -= p[4] * fast
+		}
+		return rise
+	}
+	r, err := fit.Solve(wider, d, start)
+	if err != nil {
+		return math.Inf(1)
+	}
+	return math.Abs(r.Params[0]-h.FinalK) + 2*r.StandardError(0)
 }
 
 // The least that a heating is fitted to.

@@ -24,7 +24,7 @@ func (r *reducer) findLoad() bool {
 	l := r.log
 	r.load = stretch{0, len(l.TimeS)}
 	warming := r.warming()
-	if idle, load := powerRange(l.TimeS, l.PackageW); load > leastStep*idle {
+	if idle, load := powerRange(l.TimeS, l.PackageW); load > leastStep*idle && !r.worksAt(idle) {
 		r.load = loadByPower(l.TimeS, l.PackageW, idle+loadShare*(load-idle))
 		r.sayStart()
 		return r.longEnough()
@@ -56,6 +56,12 @@ func powerRange(times, power []float64) (low, high float64) {
 		}
 	})
 	return low, high
+}
+
+// worksAt reports whether a package power in W is known to be above idle: a log
+// may hold no idling, but a burst and throttling.
+func (r *reducer) worksAt(powerW float64) bool {
+	return r.options.IdleW != nil && powerW > idleFactor**r.options.IdleW
 }
 
 // idles reports whether a package power in W is the chip's idle power.
@@ -115,64 +121,61 @@ func loadByPower(times, power []float64, threshold float64) stretch {
 	return best
 }
 
-// What makes a stretch of warming or cooling a load that comes on or goes off.
+// How the load is found by the temperature alone.
 const (
-	steepWindows = 20   // windows in a record, in which slopes are taken
-	steepShare   = 0.15 // of the whole movement, in one window
+	edgeShare   = 0.05 // of the whole movement: so far from its ends the hot spot is on its way
+	edgeWindows = 50   // windows in a record, in one of which the edge lies
 )
 
-// loadByWarming finds the load by the temperature alone: it comes on where the
-// steepest warming begins and goes off where the steepest cooling does, if the
-// hot spot does not come back afterwards. An exponential is steepest at its
-// start.
+// loadByWarming finds the load by the temperature alone. The load goes off
+// after the last time at the top, if the record ends well below it, and comes
+// on after the last time at the bottom before that. The edges themselves are
+// where warming and cooling are steepest: an exponential is so at its start.
 func (r *reducer) loadByWarming() stretch {
 	l := r.log
+	points := thinned(l.TimeS, riseOver(l, stretch{0, len(l.TimeS)}))
+	rises := make([]float64, len(points))
+	for i, p := range points {
+		rises[i] = p.RiseK
+	}
+	rises = movingMedian(rises, 5)
+	low, high := quantile(rises, idleQuantile), quantile(rises, loadQuantile)
+	step := edgeShare * (high - low)
+	top := lastIndex(rises, func(v float64) bool { return v >= high-step })
 	whole := stretch{0, len(l.TimeS)}
-	points := thinned(l.TimeS, riseOver(l, whole))
-	size := max(5, len(points)/steepWindows)
-	if len(points) < 2*size {
+	if top < 0 {
 		return whole
 	}
-	movement := r.warming()
-	on, off := steepest(points, size, 1), len(points)
-	if !steep(points[on:on+size], movement) {
-		on = 0
+	if rises[len(rises)-1] < high-2*step {
+		off := edge(points, top, -1)
+		whole.to, _ = slices.BinarySearch(l.TimeS, points[off].TimeS)
 	}
-	if at := on + steepest(points[on:], size, -1); steep(points[at:at+size], movement) && staysBelow(points[at:], movement) {
-		off = at
+	if bottom := lastIndex(rises[:top], func(v float64) bool { return v <= low+step }); bottom >= 0 {
+		on := edge(points, bottom, 1)
+		whole.from, _ = slices.BinarySearch(l.TimeS, points[on].TimeS)
 	}
-	from, _ := slices.BinarySearch(l.TimeS, points[on].TimeS)
-	to := len(l.TimeS)
-	if off < len(points) {
-		to, _ = slices.BinarySearch(l.TimeS, points[off].TimeS)
-	}
-	return stretch{from, to}
+	return whole
 }
 
-// steepest gives where the window with the steepest rise begins, or with the
-// steepest fall for a sign of −1.
-func steepest(points []Point, size int, sign float64) int {
-	best, at := math.Inf(-1), 0
-	for i := 0; i+size <= len(points); i++ {
+func lastIndex(values []float64, of func(float64) bool) int {
+	for i := len(values) - 1; i >= 0; i-- {
+		if of(values[i]) {
+			return i
+		}
+	}
+	return -1
+}
+
+// edge gives where, round a point, the steepest rise begins, or the steepest
+// fall for a sign of −1.
+func edge(points []Point, around int, sign float64) int {
+	size := max(3, len(points)/edgeWindows/4)
+	from, to := max(0, around-4*size), min(len(points)-size, around+2*size)
+	best, at := math.Inf(-1), min(around, len(points)-1)
+	for i := from; i <= to; i++ {
 		if slope := sign * lineThrough(points[i:i+size]).slope; slope > best {
 			best, at = slope, i
 		}
 	}
 	return at
-}
-
-func steep(points []Point, movement float64) bool {
-	l := lineThrough(points)
-	return math.Abs(l.slope)*(points[len(points)-1].TimeS-points[0].TimeS) > steepShare*movement
-}
-
-// staysBelow reports whether a fall at the first point is not made good again.
-func staysBelow(points []Point, movement float64) bool {
-	later := points[len(points)/2:]
-	for _, p := range later {
-		if p.RiseK > points[0].RiseK-steepShare*movement {
-			return false
-		}
-	}
-	return true
 }

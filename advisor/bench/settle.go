@@ -97,11 +97,11 @@ func (r *reducer) takeSettled(refusal string) {
 		r.lose("B", "the curve does not pin down where the warming ends")
 	case f.settled():
 		r.take(h.FinalK, h.source())
-	case h.Within95() <= knownWithin:
+	case h.Within95() <= knownWithin && h.SlowK <= knownWithin:
 		r.take(h.FinalK, h.source())
-		r.lose("C", "not settled: %s still drift by %s; the value is where the curve ends, known to ±%s (95 %%)", f.words(), signedKelvin(f.driftK), kelvin(h.Within95()))
+		r.lose("C", "not settled: %s still drift by %s; the value is where the curve ends, known to ±%s (95 %%)", f.words(), signedKelvin(f.driftK), kelvin(math.Max(h.Within95(), h.SlowK)))
 	default:
-		r.refuse("not settled: " + f.words() + " still drift by " + signedKelvin(f.driftK) + ", and the end of the curve is known to ±" + kelvin(h.Within95()) + " only")
+		r.refuse("not settled: " + f.words() + " still drift by " + signedKelvin(f.driftK) + ", and the end of the curve is known to ±" + kelvin(math.Max(h.Within95(), h.SlowK)) + " only, a slower part that the record does not show included")
 	}
 	if h != nil {
 		r.out.Quality.TimeConstantMin = value(h.Main().TimeConstantS / 60)

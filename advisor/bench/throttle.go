@@ -17,7 +17,7 @@ const (
 	atShare       = 0.95  // of the warming, from which it is at its plateau
 	atWithinK     = 2.0   // or this close to the largest minute
 	burstSlack    = 1.25  // a burst may last longer than stated
-	unstatedS     = 120.0 // how long a burst may last where nobody states it; common practice, no source
+	unstatedS     = 64.0  // how long a burst may last where nobody states it: 28 and 56 s are common; no source
 	coarsestS     = 1.0   // finer samples are joined
 	leastSamples  = 2     // a fall lasts this long, so that no single reading is one
 )
@@ -41,12 +41,12 @@ func (r *reducer) throttlingOf(column []float64) []Event {
 		return nil
 	}
 	s := r.load
-	h := joinSamples(r.log.TimeS[s.from:s.to], column[s.from:s.to], r.log.HotC[s.from:s.to])
+	h := joinSamples(r.log.TimeS[s.from:s.to], column[s.from:s.to], r.rise)
 	if len(h.times) < 2*leastSamples {
 		return nil
 	}
 	h.smooth()
-	h.thresholds(*r.out.Quality.PeakC)
+	h.thresholds(peak(r.log.TimeS[s.from:s.to], r.rise))
 	h.burstS = unstatedS
 	if b := r.options.BurstS; b != nil {
 		h.burstS = burstSlack**b + coarsestS
@@ -58,9 +58,9 @@ func (r *reducer) throttlingOf(column []float64) []Event {
 type held struct {
 	times  []float64 // s after the start of the load
 	signal []float64
-	hot    []float64 // °C
-	atC    float64   // the hot spot's plateau begins here
-	nearC  float64
+	hot    []float64 // rise of the hot spot over the room, K
+	atK    float64   // the hot spot's plateau begins here
+	nearK  float64
 	burstS float64
 }
 
@@ -121,11 +121,11 @@ func movingMedian(values []float64, length int) []float64 {
 	return out
 }
 
-// thresholds places the hot spot's plateau below its largest minute, °C.
-func (h *held) thresholds(peakC float64) {
-	base := math.Min(h.hot[0], peakC)
-	h.atC = math.Min(peakC-(1-atShare)*(peakC-base), peakC-atWithinK)
-	h.nearC = base + nearShare*(peakC-base)
+// thresholds places the plateau of the rise below its largest minute, K.
+func (h *held) thresholds(peakK float64) {
+	base := math.Min(h.hot[0], peakK)
+	h.atK = math.Min(peakK-(1-atShare)*(peakK-base), peakK-atWithinK)
+	h.nearK = base + nearShare*(peakK-base)
 }
 
 // fall is a stretch below the plateau: from one sample up to before another.
@@ -206,32 +206,45 @@ func (h *held) fallFrom(i int, level float64) fall {
 		}
 	}
 	hottest := slices.Max(h.hot[max(0, i-2):min(i+2, len(h.hot))])
-	f.at, f.near = hottest >= h.atC, hottest >= h.nearC
+	f.at, f.near = hottest >= h.atK, hottest >= h.nearK
 	return f
 }
 
-// plateau is the largest median that a signal has held for two minutes.
+// plateau is the largest median that a signal has held for two minutes. Until
+// two minutes have passed it is the median so far: the largest of many short
+// ones would be too high.
 type plateau struct {
 	level  float64
+	since  float64
+	full   bool
 	times  []float64
 	values []float64
 	window window
 }
 
-func newPlateau() *plateau { return &plateau{level: math.Inf(-1)} }
+func newPlateau() *plateau { return &plateau{} }
 
 // ready reports whether there is enough to speak of a plateau.
-func (p *plateau) ready() bool { return len(p.times) >= 5 }
+func (p *plateau) ready() bool { return len(p.times) >= leastPlateau }
+
+const leastPlateau = 5 // samples
 
 func (p *plateau) add(t, v float64) {
+	if len(p.times) == 0 {
+		p.since = t
+	}
 	p.times, p.values = append(p.times, t), append(p.values, v)
 	p.window.add(v)
-	for t-p.times[0] > plateauS {
+	for len(p.times) > leastPlateau && t-p.times[0] > plateauS {
 		p.window.remove(p.values[0])
 		p.times, p.values = p.times[1:], p.values[1:]
 	}
-	if p.ready() {
-		p.level = math.Max(p.level, p.window.median())
+	switch middle := p.window.median(); {
+	case p.full:
+		p.level = math.Max(p.level, middle)
+	default:
+		p.level = middle
+		p.full = t-p.since >= plateauS
 	}
 }
 
@@ -257,7 +270,7 @@ func (r *reducer) afterBurst() []Point {
 		return r.out.Points
 	}
 	s := r.load
-	h := joinSamples(r.log.TimeS[s.from:s.to], r.log.PackageW[s.from:s.to], r.log.HotC[s.from:s.to])
+	h := joinSamples(r.log.TimeS[s.from:s.to], r.log.PackageW[s.from:s.to], r.rise)
 	if len(h.times) == 0 {
 		return r.out.Points
 	}
