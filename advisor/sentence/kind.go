@@ -5,7 +5,7 @@ type cue struct {
 	kind    Kind
 	over    string
 	pattern pattern
-	// bare cues count only where no number follows closely: "max power" asks,
+	// bare cues count only where no number follows: "max power" asks,
 	// "max power 180 W" tells.
 	bare bool
 	// alone cues count only where the sentence names no board and no chip.
@@ -96,11 +96,15 @@ func (r *reader) kindCue() {
 	}
 }
 
-// numberSoon reports whether one of the next three words is a number.
+// numberSoon reports whether a number follows, with at most words like "is"
+// or "of" between.
 func (r *reader) numberSoon(from int) bool {
-	for i := from; i < min(from+3, len(r.tokens)); i++ {
+	for i := from; i < len(r.tokens); i++ {
 		if r.tokens[i].number != "" {
 			return true
+		}
+		if !oneOf(r.tokens[i].fold, []string{"of", "is", "was", "at", "to", "about", "around"}) {
+			return false
 		}
 	}
 	return false
