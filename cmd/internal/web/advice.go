@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"cmp"
 	"context"
-	"encoding/json"
 	"net/http"
 
 	"hotroom/advisor"
@@ -56,14 +55,6 @@ func readBatch(_ *state, body []byte) (batch, error) {
 type answers struct {
 	list   []any
 	single bool
-}
-
-// MarshalJSON writes the one answer, or all in an array.
-func (a answers) MarshalJSON() ([]byte, error) {
-	if a.single {
-		return json.Marshal(a.list[0])
-	}
-	return json.Marshal(a.list)
 }
 
 // adviseAll finds what names mean here too, since that takes its time.

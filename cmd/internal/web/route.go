@@ -1,15 +1,12 @@
 package web
 
 import (
-	"bytes"
 	"context"
-	"encoding/json"
 	"fmt"
 	"net/http"
 	"net/url"
 	"reflect"
 	"strconv"
-	"sync"
 	"time"
 
 	"github.com/labstack/echo/v4"
@@ -26,6 +23,7 @@ type route struct {
 	summary string
 	params  []param
 	takes   reflect.Type // what a body holds; nil: no body
+	asks    reflect.Type // what its question is made of; nil: none
 	gives   reflect.Type // what the answer holds; nil: text
 	media   string       // of the answer
 	policy  []string     // what the answer may load
@@ -68,7 +66,7 @@ const jsonType = "application/json"
 func get[Q, A any](path, name, summary string, params []param, read func(*asked) Q, answer func(context.Context, *state, Q) (A, error)) *route {
 	return &route{
 		method: http.MethodGet, path: path, name: name, summary: summary, params: params,
-		gives: reflect.TypeFor[A](), media: jsonType,
+		asks: reflect.TypeFor[Q](), gives: reflect.TypeFor[A](), media: jsonType,
 		read: func(c *call) (any, work, error) {
 			a, err := c.asked(params)
 			if err != nil {
@@ -147,10 +145,11 @@ func (s *Server) answer(v *visit, rt *route, c echo.Context) error {
 // already is not worked out, and one that several ask for at once is worked
 // out once.
 func (s *Server) fresh(v *visit, rt *route, question any, do work) error {
-	tag, err := v.state.etag(rt, question)
+	understood, err := s.encoders.append(nil, question)
 	if err != nil {
 		return err
 	}
+	tag := v.state.etag(rt, string(understood))
 	if known := held(v.request, tag); known != nil {
 		notModified(v, known)
 		return nil
@@ -168,7 +167,7 @@ func (s *Server) fresh(v *visit, rt *route, question any, do work) error {
 // live answers about this process and moment.
 func (s *Server) live(v *visit, rt *route) error {
 	status, value := rt.now(v)
-	written, err := write(value)
+	written, err := s.encoders.write(value)
 	if err != nil {
 		return err
 	}
@@ -195,29 +194,12 @@ func (s *Server) make(v *visit, rt *route, tag string, do work) (*entry, error) 
 	if err != nil {
 		return nil, err
 	}
-	written, err := write(value)
+	written, err := s.encoders.write(value)
 	if err != nil {
 		return nil, err
 	}
 	return newEntry(rt, tag, written), nil
 }
-
-// write gives the bytes of an answer.
-func write(value any) ([]byte, error) {
-	if r, ok := value.(rendered); ok {
-		return r.render()
-	}
-	b := buffers.Get().(*bytes.Buffer)
-	defer buffers.Put(b)
-	b.Reset()
-	if err := json.NewEncoder(b).Encode(value); err != nil {
-		return nil, err
-	}
-	return bytes.Clone(b.Bytes()), nil
-}
-
-// buffers are for writing answers: as long as the longest before them.
-var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
 
 // unrouted says that nothing answers at a path, or not to that method.
 func (s *Server) unrouted(v *visit, status int) error {

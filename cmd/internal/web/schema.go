@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"reflect"
 	"strings"
 
@@ -46,11 +47,9 @@ func (f *forms) of(t reflect.Type) object {
 }
 
 func (f *forms) named(t reflect.Type) object {
-	keys := jsonKey
+	keys := keysOf(t)
 	if held, ok := recorded(t); ok {
 		t, keys = held, keyed
-	} else if t.PkgPath() == knowledgePath {
-		keys = keyed
 	}
 	name := nameOf(t)
 	if _, done := f.schemas[name]; !done {
@@ -72,9 +71,17 @@ func recorded(t reflect.Type) (reflect.Type, bool) {
 	return t.Field(0).Type, true
 }
 
+// keysOf gives how the fields of a struct are called.
+func keysOf(t reflect.Type) func(reflect.StructField) (key string, ok bool) {
+	if t.PkgPath() == knowledgePath {
+		return keyed
+	}
+	return jsonKey
+}
+
 func jsonKey(f reflect.StructField) (key string, ok bool) {
 	key, _, _ = strings.Cut(f.Tag.Get("json"), ",")
-	return key, key != "" && key != "-"
+	return cmp.Or(key, f.Name), key != "-" && f.IsExported()
 }
 
 func (f *forms) fields(t reflect.Type, keys func(reflect.StructField) (string, bool)) object {

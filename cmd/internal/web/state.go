@@ -3,7 +3,6 @@ package web
 import (
 	"crypto/sha256"
 	"encoding/hex"
-	"encoding/json"
 	"time"
 
 	"hotroom/advisor"
@@ -31,12 +30,8 @@ func newState(s *advisor.Snapshot, program string, now time.Time) *state {
 // etag is made of all that an answer depends on: the state's versions, the
 // route and the question as it was understood. Two spellings of one question
 // have the same.
-func (s *state) etag(rt *route, question any) (string, error) {
-	understood, err := json.Marshal(question)
-	if err != nil {
-		return "", err
-	}
-	return digest(s.tag, rt.name, string(understood)), nil
+func (s *state) etag(rt *route, understood string) string {
+	return digest(s.tag, rt.name, understood)
 }
 
 // digest folds texts into 128 bits, written in hexadecimal.

@@ -39,21 +39,22 @@ type Options struct {
 
 // Server answers requests from the newest good snapshot.
 type Server struct {
-	options Options
-	echo    *echo.Echo
-	routes  []*route
-	probes  map[string]bool // paths that no client limit holds for
-	header  header
-	store   *store
-	ids     *ids
-	clients *clients // nil: no limit
-	work    gate     // answers worked out at once
-	bulk    gate     // long bodies held at once
-	flight  singleflight.Group
-	kept    *kept
-	meter   *meter
-	journal *journal
-	spec    []byte
+	options  Options
+	echo     *echo.Echo
+	routes   []*route
+	probes   map[string]bool // paths that no client limit holds for
+	header   header
+	encoders *encoders
+	store    *store
+	ids      *ids
+	clients  *clients // nil: no limit
+	work     gate     // answers worked out at once
+	bulk     gate     // long bodies held at once
+	flight   singleflight.Group
+	kept     *kept
+	meter    *meter
+	journal  *journal
+	spec     []byte
 
 	stopping atomic.Bool
 }
@@ -65,6 +66,7 @@ func New(first *advisor.Snapshot, o Options) (*Server, error) {
 		work: newGate(mostWorking()), bulk: newGate(mostBulky), journal: newJournal(o.Log, o.Detail),
 	}
 	s.routes = s.table()
+	s.encoders = newEncoders(s.routes)
 	s.meter = newMeter(s.routes)
 	s.store = newStore(first, o, s.journal, s.meter)
 	var err error
