@@ -80,7 +80,7 @@ func (a *asking) changed(was advisor.Question, c advisor.Change) change {
 
 // Snippet is what a guide puts into its page to show the card.
 func (v *answerView) Snippet() string {
-	return `<iframe src="https://YOUR-HOST` + template.HTMLEscapeString(v.Card) + `" title="` + template.HTMLEscapeString(v.Headline) + `" width="420" height="420" loading="lazy"></iframe>`
+	return `<iframe src="https://YOUR-HOST` + template.HTMLEscapeString(v.Card) + `" title="` + template.HTMLEscapeString(v.Headline) + `" width="420" height="480" loading="lazy"></iframe>`
 }
 
 // figures lists the numbers of an answer.

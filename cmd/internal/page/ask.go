@@ -242,10 +242,26 @@ func (a *asking) refuse(r *advisor.Refusal) {
 		if p.Field == "" {
 			break
 		}
-		values.Set(p.Field, id)
-		p.Links = append(p.Links, link{a.nameOf(p.Field, id), a.address(a.asked.Kind, values)})
+		field := a.kindOf(p.Field, id)
+		values.Set(field, id)
+		p.Links = append(p.Links, link{a.nameOf(field, id), a.address(a.asked.Kind, values)})
 	}
 	a.view.Problem = p
+}
+
+// kindOf says whether a candidate is a board or a chip, where either could
+// settle what does not fit.
+func (a *asking) kindOf(field, id string) string {
+	base := a.Snapshot.Base()
+	_, isBoard := base.Board(id)
+	_, isChip := base.Chip(id)
+	switch {
+	case field == "chip" && isBoard && !isChip:
+		return "board"
+	case field == "board" && isChip && !isBoard:
+		return "chip"
+	}
+	return field
 }
 
 // sentenceOf ends a message as a sentence.

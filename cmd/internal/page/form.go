@@ -45,11 +45,11 @@ func (a *asking) form() []field {
 		{Name: "cooler", Label: "Cooler", Groups: list(base.Coolers, q.Cooler, func(c *knowledge.Cooler) (string, string) { return c.ID, c.Name })},
 		{Name: "load", Label: "Load", Groups: list(base.Loads, q.Load, func(l *knowledge.Load) (string, string) { return l.ID, l.Name })},
 		{Name: "setup", Label: "Power setup", Groups: []group{{"", setups(q.Setup)}}},
-		{Name: "power", Label: "Own power cap", Hint: "W", Value: number(q.PowerW, said.Power)},
-		{Name: "current", Label: "Own current cap", Hint: "A", Value: number(q.CurrentA, said.Current)},
-		{Name: "ghz", Label: "Clock wanted", Hint: "GHz", Value: number(q.GHz, said.GHz)},
-		{Name: "graphics", Label: "Graphics card", Hint: "W", Value: number(q.GraphicsW, said.Graphics)},
-		{Name: "altitude", Label: "Altitude", Hint: "m, or 5200ft", Value: number(q.AltitudeM, said.Altitude)},
+		{Name: "power", Label: "Own power cap, W", Value: number(q.PowerW, said.Power)},
+		{Name: "current", Label: "Own current cap, A", Value: number(q.CurrentA, said.Current)},
+		{Name: "ghz", Label: "Clock wanted, GHz", Value: number(q.GHz, said.GHz)},
+		{Name: "graphics", Label: "Graphics card, W", Value: number(q.GraphicsW, said.Graphics)},
+		{Name: "altitude", Label: "Altitude, m", Value: number(q.AltitudeM, said.Altitude)},
 	}
 	if a.view.Problem != nil {
 		for i := range fields {

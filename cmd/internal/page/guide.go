@@ -72,7 +72,7 @@ type RoomRow struct {
 func (c *ChipSheet) Add(base *knowledge.Base, room *knowledge.Room, a advisor.Advice, card, picturePath string) {
 	if len(c.Rows) == 0 {
 		m := picture.Margin(base, a)
-		c.Headline, c.Scale = a.Headline, scale{inset(m, 720), inset(m, 340)}
+		c.Headline, c.Scale = a.Headline, scale{inset(m, 720), inset(m, narrow)}
 	}
 	c.Rows = append(c.Rows, RoomRow{
 		Room: room.Word + " (" + strconv.FormatFloat(room.Celsius, 'f', -1, 64) + " °C)", Verdict: a.Verdict, Word: verdictWord(a.Verdict),

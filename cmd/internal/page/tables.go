@@ -77,7 +77,7 @@ func (a *asking) compared(c comparison.Comparison) *comparisonView {
 		})
 		m := picture.Margin(a.Snapshot.Base(), row.Advice)
 		m.From, m.To = from, to
-		v.Scales = append(v.Scales, namedScale{row.Name, scale{inset(m, 720), inset(m, 340)}})
+		v.Scales = append(v.Scales, namedScale{row.Name, scale{inset(m, 720), inset(m, narrow)}})
 	}
 	v.Lines = lines(c.Rows)
 	for _, p := range c.Pairs {
@@ -167,10 +167,10 @@ func (a *asking) swept(w sweep.Sweep) *sweepView {
 		v.Unit, v.OtherText, other = "W", "The same over room temperatures", sweep.OverRoom
 	}
 	v.Other = a.address(Sweep, with(query(a.question), "over", other))
-	wide, narrow := c, c
-	wide.Title, narrow.Title = "", "" // the page says it
-	narrow.Width, narrow.Height = 420, 520
-	v.Wide, v.Narrow = drawn(func(out io.Writer) error { return wide.SVG(out) }), drawn(func(out io.Writer) error { return narrow.SVG(out) })
+	large, small := c, c
+	large.Title, small.Title = "", "" // the page says it
+	small.Width, small.Height = 420, 520
+	v.Wide, v.Narrow = drawn(func(out io.Writer) error { return large.SVG(out) }), drawn(func(out io.Writer) error { return small.SVG(out) })
 	for i := range w.Rows {
 		v.Rows = append(v.Rows, sweptRow(&w.Rows[i]))
 	}

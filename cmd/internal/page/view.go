@@ -7,6 +7,7 @@ import (
 
 	"hotroom/advisor"
 	"hotroom/cmd/internal/picture"
+	"hotroom/knowledge"
 )
 
 // view is all that a page shows.
@@ -26,6 +27,7 @@ type view struct {
 	Problem  *problem
 	Taken    []string
 	Unplaced []string
+	Examples []link
 
 	Answer     *answerView
 	Ranking    *rankingView
@@ -61,6 +63,7 @@ func (a *asking) finish() {
 	q := a.question
 	v.More = q.Setup != "" || q.PowerW != nil || q.CurrentA != nil || q.GHz != nil || q.GraphicsW != nil || q.AltitudeM != nil
 	v.Chips = chipGroups(a.Snapshot.Base(), advisor.Question{})
+	v.Examples = a.examples()
 	v.Title = a.title()
 }
 
@@ -110,7 +113,7 @@ func (a *asking) nav(values url.Values) []tab {
 		{"One board", a.address(Answer, values), kind == Answer},
 		{"Which board?", a.address(Ranking, boardless), kind == Ranking},
 		{"Compare", a.address(Compare, compared), kind == Compare},
-		{"Over rooms or powers", a.address(Sweep, values), kind == Sweep},
+		{"Rooms and powers", a.address(Sweep, values), kind == Sweep},
 	}
 }
 
@@ -141,7 +144,34 @@ func (a *asking) nameOf(kind, id string) string {
 // scale is an answer's scale in two widths, for wide and for narrow windows.
 type scale struct{ Wide, Narrow template.HTML }
 
+// narrow is the width of a scale that fits a window of 320 px, px.
+const narrow = 280
+
 func (a *asking) scale(advice advisor.Advice) scale {
 	m := picture.Margin(a.Snapshot.Base(), advice)
-	return scale{inset(m, 720), inset(m, 340)}
+	return scale{inset(m, 720), inset(m, narrow)}
+}
+
+// examples are sentences to try, with names out of the knowledge.
+func (a *asking) examples() []link {
+	base := a.Snapshot.Base()
+	room := base.DefaultRoom()
+	if len(base.Boards) == 0 || room == nil {
+		return nil
+	}
+	b := &base.Boards[len(base.Boards)/2]
+	i := slices.IndexFunc(base.Chips, func(c knowledge.Chip) bool { return c.Socket == b.Socket })
+	if i < 0 {
+		return nil
+	}
+	c := &base.Chips[i]
+	var list []link
+	for _, text := range []string{
+		"Will the " + b.Name + " feed the " + c.Name + " in a room of " + whole(room.Celsius+7) + " °C?",
+		"How hot does the " + b.Name + " get with a " + c.Name + "?",
+		"Which board for the " + c.Name + "?",
+	} {
+		list = append(list, link{text, a.address(Answer, url.Values{"q": {text}})})
+	}
+	return list
 }

@@ -9,7 +9,7 @@ import (
 )
 
 // celsius writes a temperature, or a difference, to 1 °C.
-func celsius(v float64) string { return whole(v) + " °C" }
+func celsius(v float64) string { return whole(v) + "\u00a0°C" }
 
 // whole rounds to a whole number and never writes -0.
 func whole(v float64) string { return strconv.Itoa(int(math.Round(v))) }
@@ -37,13 +37,13 @@ func celsiusOr(v *float64) string {
 func percent(share float64) string {
 	switch {
 	case share < 0.001:
-		return "below 0.1 %"
+		return "below 0.1\u00a0%"
 	case share > 0.999:
-		return "above 99.9 %"
+		return "above 99.9\u00a0%"
 	case share < 0.0995:
-		return fixed(100*share, 1) + " %"
+		return fixed(100*share, 1) + "\u00a0%"
 	}
-	return whole(100*share) + " %"
+	return whole(100*share) + "\u00a0%"
 }
 
 func verdictWord(verdict string) string {
