@@ -66,6 +66,9 @@ func (a Asked) about(now Asked) bool {
 }
 
 func (a *Asked) carryKind(before Asked) {
+	if a.Kind == Why || a.Kind == Changes {
+		return
+	}
 	if len(a.Boards) > 1 && a.Question.Board == "" {
 		a.Kind = Compare
 		return

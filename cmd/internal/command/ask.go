@@ -51,8 +51,7 @@ func (s *Session) Ask(ctx context.Context, said sentence.Spoken, text string) er
 		return err
 	}
 	err = s.answer(ctx, snapshot, asked)
-	_, failed := errors.AsType[*silent](err)
-	if refusal, ok := errors.AsType[*advisor.Refusal](err); err == nil || failed || ok && refusal.Kind == advisor.Missing {
+	if refusal, ok := errors.AsType[*advisor.Refusal](err); ok && refusal.Kind == advisor.Missing {
 		s.remember(asked)
 	}
 	return err
@@ -74,7 +73,7 @@ func (s *Session) answer(ctx context.Context, snapshot *advisor.Snapshot, asked 
 	if err != nil {
 		return err
 	}
-	s.answered = &advice.Question
+	s.about(asked, asked.Question.Board)
 	if err := s.show(advice, func(st style) string { return st.lead(asked, advice) + st.advice(advice) }); err != nil {
 		return err
 	}
@@ -91,12 +90,8 @@ func (s *Session) answerWhich(ctx context.Context, snapshot *advisor.Snapshot, a
 	if err != nil {
 		return err
 	}
-	s.answered = nil
-	if len(r.Rows) > 0 {
-		first := r.Question
-		first.Board = r.Rows[0].Board
-		s.answered = &first
-	}
+	asked.Question = question
+	s.about(asked, firstRanked(r))
 	if err := s.show(r, func(st style) string { return st.ranking(snapshot.Base(), r) }); err != nil {
 		return err
 	}
@@ -121,9 +116,8 @@ func (s *Session) answerCompare(ctx context.Context, snapshot *advisor.Snapshot,
 	if err != nil {
 		return err
 	}
-	first := c.Question
-	first.Board = asked.Boards[0]
-	s.answered = &first
+	asked.Question = question
+	s.about(asked, asked.Boards[0])
 	if err := s.show(c, func(st style) string { return st.comparison(snapshot.Base(), c) }); err != nil {
 		return err
 	}
@@ -140,6 +134,7 @@ func (s *Session) answerChanges(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	s.sayWhose(question.Board)
 	return s.show(advice.Changes, func(st style) string { return st.whatWouldChange(advice) })
 }
 

@@ -48,7 +48,8 @@ func (s *Session) compare(ctx context.Context, said sentence.Spoken, typed []str
 	if err != nil {
 		return err
 	}
-	s.Known = question
+	question.Board = ""
+	s.about(sentence.Asked{Question: question, Kind: sentence.Compare, Boards: boards}, boards[0])
 	if err := s.show(c, func(st style) string { return st.comparison(snapshot.Base(), c) }); err != nil {
 		return err
 	}

@@ -72,5 +72,5 @@ func (st style) whatWouldChange(a advisor.Advice) string {
 	if a.Verdict == advisor.Yes {
 		return st.paragraph("It is a yes already. The room could reach "+roomCeiling(a)+".", 0)
 	}
-	return st.paragraph("None of the changes that were tried (a cooler room, more air, another cooler, a lower cap, another board) makes it a yes.", 0)
+	return st.paragraph("None of the changes that were tried (a lower cap, a lighter load, a cooler room, more air, another cooler) makes it a yes; another board may: ask which board takes this chip.", 0)
 }

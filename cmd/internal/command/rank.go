@@ -62,11 +62,19 @@ func (s *Session) rank(ctx context.Context, said sentence.Spoken, text string, o
 	if err != nil {
 		return err
 	}
-	s.Known = question
+	s.about(sentence.Asked{Question: everyBoard, Kind: sentence.Which, Budget: options.Budget}, firstRanked(r))
 	if err := s.show(r, func(st style) string { return st.ranking(snapshot.Base(), r) }); err != nil {
 		return err
 	}
 	return s.failUnless(len(r.Rows), func(i int) string { return r.Rows[i].Verdict })
+}
+
+// firstRanked gives the best board of a ranking, or "".
+func firstRanked(r ranking.Ranking) string {
+	if len(r.Rows) == 0 {
+		return ""
+	}
+	return r.Rows[0].Board
 }
 
 // show prints a result as JSON or for people, as the flags ask.

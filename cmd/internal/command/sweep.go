@@ -68,7 +68,7 @@ func (s *Session) sweep(ctx context.Context, said sentence.Spoken, text string, 
 	if err != nil {
 		return err
 	}
-	s.Known = question
+	s.about(sentence.Asked{Question: question}, question.Board)
 	drawn := picture.Sweep(snapshot.Base(), w)
 	if err := s.writeChart(file, drawn); err != nil {
 		return err

@@ -48,6 +48,18 @@ func (s *Session) remember(asked sentence.Asked) {
 	s.Known, s.told = asked.Question, asked
 }
 
+// about keeps what a verb was asked, and that its answer was about a board: for
+// "and at 35?" and for why.
+func (s *Session) about(asked sentence.Asked, board string) {
+	s.remember(asked)
+	s.answered = nil
+	if board != "" {
+		of := asked.Question
+		of.Board = board
+		s.answered = &of
+	}
+}
+
 // understand puts flags, sentence and what is known together, and tells the
 // person what was made of them.
 func (s *Session) understand(names *sentence.Names, said sentence.Spoken, text string) (sentence.Asked, error) {

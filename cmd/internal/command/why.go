@@ -46,8 +46,16 @@ func (s *Session) Why(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	s.sayWhose(x.Advice.Question.Board)
 	w := reasons(&x)
 	return s.show(w, func(st style) string { return st.reasons(x.Advice, w) })
+}
+
+// sayWhose says which board is meant where the last answer was about several.
+func (s *Session) sayWhose(board string) {
+	if s.Known.Board == "" {
+		s.Say("the last answer was about several boards; this is about the first, the %s: name another to ask about it", board)
+	}
 }
 
 // explain works the last answer out again, with what led to it.
