@@ -2,6 +2,7 @@ package main
 
 import (
 	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -15,7 +16,12 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
 		RequireExplicitExec: true,
-		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"exitcode": exitCode},
-		UpdateScripts:       os.Getenv("UPDATE_SCRIPTS") != "",
+		Setup: func(e *testscript.Env) error {
+			logs, err := filepath.Abs("../../testdata/logs")
+			e.Setenv("LOGS", logs)
+			return err
+		},
+		Cmds:          map[string]func(*testscript.TestScript, bool, []string){"exitcode": exitCode},
+		UpdateScripts: os.Getenv("UPDATE_SCRIPTS") != "",
 	})
 }

@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"hotroom/knowledge"
 	"hotroom/knowledge/document"
@@ -22,6 +23,7 @@ type Entry struct {
 	Run      knowledge.Run     // with the id that was made for it
 	Line     string            // without its line ending
 	Warnings document.Problems // about the new run
+	Omitted  []string          // columns that the file does not have, for remarks that the run has
 }
 
 // Append adds a run to the folder's runs.csv. A run without an id gets one made
@@ -83,22 +85,22 @@ func prepare(folder string, old []byte, run knowledge.Run) (Entry, []byte, error
 		return Entry{}, nil, err
 	}
 	if run.ID == "" {
-		run.ID = t.freeID(run)
+		run.ID = ID(&run, func(id string) bool { return slices.Contains(t.ids, id) })
 	}
 	line, err := t.line(&run)
 	if err != nil {
 		return Entry{}, nil, err
 	}
 	content := t.with(line)
-	entry := Entry{Run: run, Line: line}
-	entry.Warnings, err = check(folder, content, &run)
+	entry := Entry{Run: run, Line: line, Omitted: t.omitted(&run)}
+	entry.Warnings, err = check(folder, content, &run, entry.Omitted)
 	return entry, content, err
 }
 
 // check reads the folder with the new content in place of its own, and compares
 // the run that is read back with the one that was meant. It gives the warnings
 // about the new line.
-func check(folder string, content []byte, run *knowledge.Run) (document.Problems, error) {
+func check(folder string, content []byte, run *knowledge.Run, omitted []string) (document.Problems, error) {
 	base, problems := knowledge.Read(overlay{os.DirFS(folder), content})
 	if base == nil {
 		return nil, fatal(problems)
@@ -106,7 +108,7 @@ func check(folder string, content []byte, run *knowledge.Run) (document.Problems
 	last := &base.Runs[len(base.Runs)-1]
 	for _, column := range knowledge.RunColumns() {
 		meant, read := field(run, column), field(last, column)
-		if meant != read && meant != "" {
+		if meant != read && meant != "" && !slices.Contains(omitted, column) {
 			return nil, fmt.Errorf("%s would be read back as %q instead of %q: nothing was written", column, read, meant)
 		}
 	}

@@ -158,9 +158,21 @@ func TestMissingColumnIsSaid(t *testing.T) {
 	dir := folder(t)
 	write(t, dir, "id,board,chip,room_c,outcome\n")
 	_, err := journal.Append(t.Context(), dir, sample())
-	want := `runs.csv has no column "date" for "2025-06-01": add it to the header, or leave the value out`
+	want := `runs.csv has no column "enclosure" for "bench": add it to the header, or leave the value out`
 	if err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
+	}
+}
+
+// A remark that the file has no column for is left out, and that is said.
+func TestOmittedRemarks(t *testing.T) {
+	dir := folder(t)
+	const header = "id,board,chip,room_c,ghz,volts,package_w,hot_c,enclosure,cooler,thermometer,load,setup,outcome\n"
+	write(t, dir, header)
+	entry, err := journal.Append(t.Context(), dir, sample())
+	want := header + "2025-06-01-slate-v10,slate,v10,22.4,3.9,1.02,131.5,81.2,bench,liquid,k1,render,shipped,settled\n"
+	if err != nil || strings.Join(entry.Omitted, " ") != "date minutes by note" || runs(t, dir) != want {
+		t.Errorf("got %v, %v,\n%s", entry.Omitted, err, runs(t, dir))
 	}
 }
 

@@ -74,14 +74,29 @@ func (t *table) with(line string) []byte {
 	return append(content, line+t.ending...)
 }
 
-// freeID makes an id of date, board and chip, with a number behind it where
-// there is one like it.
-func (t *table) freeID(run knowledge.Run) string {
-	id := strings.Trim(strings.Join([]string{run.Date, run.Board, run.Chip}, "-"), "-")
-	for n := 2; slices.Contains(t.ids, id); n++ {
-		id = strings.Trim(strings.Join([]string{run.Date, run.Board, run.Chip, strconv.Itoa(n)}, "-"), "-")
+// ID makes an id of a run's date, board and chip, with a number behind it where
+// it is taken.
+func ID(run *knowledge.Run, taken func(id string) bool) string {
+	stem := strings.Trim(strings.Join([]string{run.Date, run.Board, run.Chip}, "-"), "-")
+	id := stem
+	for n := 2; taken(id); n++ {
+		id = stem + "-" + strconv.Itoa(n)
 	}
 	return id
+}
+
+// remarks are the columns that no answer depends on: a table may do without.
+func remarks() []string { return []string{"date", "firmware", "minutes", "by", "note"} }
+
+// omitted lists what the table has no column for and no answer depends on.
+func (t *table) omitted(run *knowledge.Run) []string {
+	var list []string
+	for _, column := range remarks() {
+		if field(run, column) != "" && !slices.Contains(t.columns, column) {
+			list = append(list, column)
+		}
+	}
+	return list
 }
 
 // line writes a run in the table's own columns.
@@ -91,7 +106,7 @@ func (t *table) line(run *knowledge.Run) (string, error) {
 		if strings.IndexFunc(text, unicode.IsControl) >= 0 {
 			return "", fmt.Errorf("%s holds a line break or another control character: a run is one line", column)
 		}
-		if text != "" && text != "0" && !slices.Contains(t.columns, column) {
+		if text != "" && text != "0" && !slices.Contains(t.columns, column) && !slices.Contains(remarks(), column) {
 			return "", fmt.Errorf("%s has no column %q for %s: add it to the header, or leave the value out", runsFile, column, document.Quote(text))
 		}
 	}

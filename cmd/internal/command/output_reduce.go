@@ -122,10 +122,10 @@ func (st style) budget(b uncertainty.Budget) string {
 	standard, freedom := column{title: "u", unit: "K", right: true}, column{title: "ν", right: true}
 	for _, s := range b {
 		source.add(s.Name, "")
-		value.add(places(s.Value, 2), "")
+		value.add(places(s.Value, 3), "")
 		shape.add(distribution(s.Divisor), "")
 		divisor.add(divisorWord(s.Divisor), "")
-		standard.add(places(s.Standard(), 2), "")
+		standard.add(places(s.Standard(), 3), "")
 		freedom.add(freedomWord(s.Freedom), "")
 	}
 	text := st.heading("Uncertainty budget (GUM), each with a sensitivity of 1")
@@ -137,7 +137,7 @@ func (st style) budget(b uncertainty.Budget) string {
 		}
 	}
 	half := b.Expanded(0.95)
-	return text + st.paragraph("  Combined u "+places(b.Standard(), 2)+" K, ν "+effective(b.Freedom())+"; expanded U = "+places(half/b.Standard(), 2)+
+	return text + st.paragraph("  Combined u "+places(b.Standard(), 3)+" K, ν "+effective(b.Freedom())+"; expanded U = "+places(half/b.Standard(), 2)+
 		" u = ± "+places(half, 1)+" K (95 %).", 2)
 }
 

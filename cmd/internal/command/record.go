@@ -93,7 +93,7 @@ func (s *Session) typedRun(r recording) (knowledge.Run, error) {
 		return knowledge.Run{}, err
 	}
 	run := given.run
-	run.Outcome, run.RoomC = r.outcome, *given.roomC
+	run.Outcome, run.RoomC = r.outcome, *roundedTo(given.roomC, 100)
 	for _, f := range []struct {
 		flag  string
 		value float64
@@ -118,6 +118,9 @@ func (s *Session) append(ctx context.Context, run knowledge.Run) (journal.Entry,
 	}
 	s.loaded = nil
 	s.Say("recorded as %s", entry.Run.ID)
+	if len(entry.Omitted) > 0 {
+		s.Say("not written, since runs.csv has no column for it: %s", strings.Join(entry.Omitted, ", "))
+	}
 	for _, w := range entry.Warnings {
 		s.Say("%s", w.String())
 	}

@@ -84,14 +84,28 @@ func (s *Session) reduce(ctx context.Context, r reducing, args []string) error {
 		return &usage{"--id and --chart go with one log: there are " + count(len(logs), "log")}
 	}
 	var all []reduced
+	taken := takenIDs(snapshot.Base())
 	for _, log := range logs {
 		one := s.reduceOne(ctx, snapshot, given, log, r)
+		if one.run.ID == "" && one.reduction != nil {
+			one.run.ID = journal.ID(&one.run, func(id string) bool { return taken[id] })
+		}
+		taken[one.run.ID] = true
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
 		all = append(all, one)
 	}
 	return s.showReduced(snapshot, all)
+}
+
+// takenIDs are the ids of the runs that the knowledge holds.
+func takenIDs(base *knowledge.Base) map[string]bool {
+	taken := make(map[string]bool, len(base.Runs))
+	for i := range base.Runs {
+		taken[base.Runs[i].ID] = true
+	}
+	return taken
 }
 
 // check refuses what cannot be done before any work.
