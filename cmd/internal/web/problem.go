@@ -2,7 +2,6 @@ package web
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"math"
 	"net/http"
@@ -40,7 +39,6 @@ type fault struct {
 	mend       string
 	candidates []string
 	retry      time.Duration // when to try again; 0: no word on it
-	allow      string        // methods that the path takes
 }
 
 func (f *fault) Error() string {
@@ -131,18 +129,20 @@ func (s *Server) fail(v *visit, err error) {
 	if u, ok := errors.AsType[*notUnderstood](err); ok {
 		p.Understood = &u.understood
 	}
-	text, err := json.Marshal(p)
+	text, err := s.encoders.write(p)
 	if err != nil {
-		text = []byte(`{"type":"about:blank","title":"Internal Server Error","status":500}`)
+		text = []byte("{}\n")
 	}
+	f.write(v, text)
+}
+
+// write sends the document.
+func (f *fault) write(v *visit, document []byte) {
 	h := v.Header()
 	h.Set("X-Request-Id", v.id())
 	h.Set("Content-Type", problemType)
 	h.Set("Cache-Control", "no-store")
-	h.Set("Content-Length", strconv.Itoa(len(text)+1))
-	if f.allow != "" {
-		h.Set("Allow", f.allow)
-	}
+	h.Set("Content-Length", strconv.Itoa(len(document)))
 	if f.retry > 0 {
 		h.Set("Retry-After", strconv.Itoa(wholeSeconds(f.retry)))
 	}
@@ -150,7 +150,7 @@ func (s *Server) fail(v *visit, err error) {
 		h.Set("Connection", "close") // the rest of the body is not read
 	}
 	v.WriteHeader(f.status)
-	_, _ = v.Write(append(text, '\n')) // a client that is gone cannot be told
+	_, _ = v.Write(document) // a client that is gone cannot be told
 }
 
 // wholeSeconds rounds up, and to one at least.

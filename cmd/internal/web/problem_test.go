@@ -7,6 +7,8 @@ import (
 	"net/http"
 	"strings"
 	"testing"
+
+	"hotroom/advisor"
 )
 
 // problems are requests that cannot be answered, each with its whole answer
@@ -251,6 +253,17 @@ func TestBrokenIsNotTold(t *testing.T) {
 		f := faultOf(err)
 		if f.status != want || strings.Contains(f.Error(), "secret") {
 			t.Errorf("%v: %d %s", err, f.status, f.Error())
+		}
+	}
+}
+
+// Every kind of refusal has its status.
+func TestStatuses(t *testing.T) {
+	for kind, want := range map[advisor.RefusalKind]int{
+		advisor.BadValue: 422, advisor.NotFound: 404, advisor.Ambiguous: 422, advisor.Missing: 422, advisor.Unfit: 422, advisor.NotAllowed: 422, "another": 500,
+	} {
+		if got := faultOf(fmt.Errorf("wrapped: %w", &advisor.Refusal{Kind: kind})).status; got != want {
+			t.Errorf("%s: %d, want %d", kind, got, want)
 		}
 	}
 }

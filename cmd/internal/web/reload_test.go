@@ -145,6 +145,29 @@ func TestReloadOfOtherKinds(t *testing.T) {
 		put(t, file, string(defaultRules())+"\n# a remark\n")
 		until(t, "the new rules", func() bool { return s.store.last.Load().outcome == loaded })
 	})
+	t.Run("rules of their own, mounted", func(t *testing.T) {
+		dir := t.TempDir()
+		for i, text := range []string{string(defaultRules()), string(defaultRules()) + "\n# a remark\n"} {
+			if err := os.Mkdir(filepath.Join(dir, fmt.Sprint(i)), 0o700); err != nil {
+				t.Fatal(err)
+			}
+			put(t, filepath.Join(dir, fmt.Sprint(i), "rules.toml"), text)
+		}
+		link := func(to, name string) {
+			if err := os.Symlink(to, filepath.Join(dir, name+"~")); err != nil {
+				t.Fatal(err)
+			}
+			if err := os.Rename(filepath.Join(dir, name+"~"), filepath.Join(dir, name)); err != nil {
+				t.Fatal(err)
+			}
+		}
+		link("0", "..data")
+		link("..data/rules.toml", "rules.toml")
+		s := server(t, Options{Source: advisor.Source{RulesFile: filepath.Join(dir, "rules.toml")}})
+		watching(t, s)
+		link("1", "..data")
+		until(t, "the new rules", func() bool { return s.store.last.Load().outcome == loaded })
+	})
 	t.Run("another folder by a link", func(t *testing.T) {
 		top := t.TempDir()
 		for _, version := range []string{"1", "2"} {

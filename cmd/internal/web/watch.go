@@ -37,12 +37,16 @@ func watched(src advisor.Source) (folders []string, concerns func(name string) b
 		file := filepath.Clean(src.RulesFile)
 		exact[file] = true
 		folders = append(folders, filepath.Dir(file))
+		exact[filepath.Join(filepath.Dir(file), mounted)] = true
 	}
 	return folders, func(name string) bool {
 		name = filepath.Clean(name)
 		return exact[name] || inside[filepath.Dir(name)]
 	}
 }
+
+// mounted is the link that clusters exchange when a mounted file changes.
+const mounted = "..data"
 
 func absolute(path string) string {
 	if abs, err := filepath.Abs(path); err == nil {
