@@ -166,6 +166,9 @@ func (r *reader) tell(t thing, finds []find) {
 	}
 	said := t.kind + " " + r.names.say(t)
 	if t.kind == room {
+		if r.out.Question.RoomC != nil {
+			return // a number says more than a word: decideRoom holds them together
+		}
 		said += " (" + Value(room, r.names.celsius(t.id)) + ")"
 	}
 	if how != "" {

@@ -197,8 +197,10 @@ func (r *reader) decideRoom(word string) {
 	switch {
 	case given == nil:
 		r.out.Question.RoomC = &celsius
+	case *given == celsius:
 	case !adjective(word), math.Abs(*given-celsius) <= sameWordK:
 		// "my attic hits 35", "a hot room of 30 °C"
+		r.take("%q is %s here, as said, not %s", word, Value(room, *given), Value(room, celsius))
 	default:
 		r.ask(twoValues(room, Value(room, *given), word+" ("+Value(room, celsius)+")"))
 	}

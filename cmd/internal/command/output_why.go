@@ -2,6 +2,7 @@ package command
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -85,15 +86,18 @@ func (st style) factValues(rows []whyRow) string {
 
 // factValue writes a fact with its unit.
 func factValue(r whyRow) string {
-	text := tried(r.Value)
-	if _, number := r.Value.(float64); number && !isBare(r.Unit) {
-		text += " " + r.Unit
+	v, number := r.Value.(float64)
+	switch {
+	case !number:
+		return tried(r.Value)
+	case isBare(r.Unit):
+		return figure(v, 2)
 	}
-	return text
+	return figure(v, 2) + " " + r.Unit
 }
 
 // isBare reports whether a unit is not written behind its number.
-func isBare(unit string) bool { return unit == "" || unit == "count" || unit == "share" }
+func isBare(unit string) bool { return slices.Contains([]string{"", "count", "share", "money"}, unit) }
 
 // tried writes the value of a fact or an expression.
 func tried(value any) string {

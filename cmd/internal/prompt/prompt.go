@@ -38,6 +38,6 @@ func (l *loop) welcome() {
 		from = l.s.Knowledge
 	}
 	l.s.Say("Ask in a sentence: a board, a chip, a room. Knowledge: %s.", from)
-	l.s.Say("Then go on: and at 35? … what about the other one? … why? … what would change that?")
+	l.s.Say("Then go on: and at 35? … why? … what would change that?")
 	l.s.Say("`help` says what else can be typed, Tab completes names, Ctrl-D leaves.")
 }
