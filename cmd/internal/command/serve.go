@@ -19,7 +19,7 @@ import (
 func serve() Verb {
 	return Verb{
 		Name:    "serve",
-		Summary: "the HTTP API",
+		Summary: "the HTTP API and the page",
 		Help: "Answers over HTTP until it is interrupted; /openapi.json describes what it takes. " +
 			"When a file of the knowledge or the rules changes, everything is read and checked " +
 			"anew and taken at once; a broken edit changes nothing, and /readyz says what is " +
