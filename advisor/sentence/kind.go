@@ -21,7 +21,7 @@ var cues = []cue{
 	{kind: Changes, alone: true, pattern: newPattern("what ?else can|could|should|do i|we ?need ?to do|change|improve ?about ?it|that|this")},
 	{kind: Changes, alone: true, pattern: newPattern("how ?do|can|could|would ?i|we|you fix|improve|help|solve|change|make it|that|this|things ?work|better")},
 	{kind: Why, alone: true, pattern: newPattern("why ?not|so|is|that|this ?that|it|this ?so")},
-	{kind: Why, alone: true, pattern: newPattern("how come")},
+	{kind: Why, alone: true, pattern: newPattern("how come|so")},
 	{kind: Why, alone: true, pattern: newPattern("how do you know ?that|this")},
 	{kind: Why, alone: true, pattern: newPattern("explain|because ?that|this|it|yourself")},
 	// How far can the room go?

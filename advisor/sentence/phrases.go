@@ -25,6 +25,7 @@ var idioms = []pattern{
 	newPattern("every core|cores"),
 	newPattern("or not"),
 	newPattern("no|not ?a problem|worries|idea|joke|matter|clue|doubt"),
+	newPattern("never|not|dont|doesnt|wont|cant ?goes|go|gets|get|be|is|rises|rise|climbs|climb|reaches above|over|beyond|past|more|exceeds|exceed ?than"),
 	newPattern("no|not|nothing|never ?any|much more|over|above|higher|beyond|exceeding|exceed ?than"),
 	newPattern("hot spot|spots"),
 	newPattern("24 7"),

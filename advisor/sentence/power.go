@@ -85,8 +85,9 @@ func (r *reader) useBack(from int, words []string) {
 
 // bareCap asks back where a cap has no unit: "capped at 180".
 func (r *reader) bareCap(a amount) bool {
-	at := r.back(a.from, 3, " at to by of is ", strings.Fields("cap capped limit limited pl1 pl2 ppt"))
-	if at < 0 {
+	said := r.back(a.from, 3, " at to by ", strings.Fields("capped limited restricted")) >= 0
+	named := r.back(a.from, 3, " of to is ", strings.Fields("cap limit pl1 pl2 pl ppt tdp")) >= 0
+	if !said && !named {
 		return false
 	}
 	r.use(a.from, a.to)
