@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"errors"
 	"math"
 
 	"hotroom/knowledge"
@@ -49,6 +50,35 @@ func NewRow(r *knowledge.Run) Row {
 		Minutes: r.Minutes, GHz: r.GHz, Volts: r.Volts, PackageW: r.PackageW, HotC: r.HotC,
 		Outcome: word(r.Outcome), By: word(r.By), Note: word(r.Note),
 	}
+}
+
+// Run gives the run that the columns say. It fails where the room is missing,
+// the one number that every run has.
+func (r *Row) Run() (knowledge.Run, error) {
+	if r.RoomC == nil {
+		return knowledge.Run{}, errors.New("the run has no room_c: give the mean room temperature under load, °C")
+	}
+	run := knowledge.Run{
+		ID: text(r.ID), Date: text(r.Date), Board: text(r.Board), Chip: text(r.Chip), Firmware: text(r.Firmware),
+		Enclosure: text(r.Enclosure), Cooler: text(r.Cooler), Thermometer: text(r.Thermometer), Load: text(r.Load), Setup: text(r.Setup),
+		PowerLimitW: r.PowerLimitW, CurrentLimitA: r.CurrentLimitA, RoomC: *r.RoomC,
+		Minutes: r.Minutes, GHz: r.GHz, Volts: r.Volts, PackageW: r.PackageW, HotC: r.HotC,
+		Outcome: text(r.Outcome), By: text(r.By), Note: text(r.Note),
+	}
+	if r.GraphicsW != nil {
+		run.GraphicsW = *r.GraphicsW
+	}
+	if r.AltitudeM != nil {
+		run.AltitudeM = *r.AltitudeM
+	}
+	return run, nil
+}
+
+func text(word *string) string {
+	if word == nil {
+		return ""
+	}
+	return *word
 }
 
 // Quality says how good a run is and why.
