@@ -138,8 +138,10 @@ func TestCarry(t *testing.T) {
 			nil,
 		},
 		{
-			"why keeps the boards", compared, Asked{Kind: Why},
-			Asked{Boards: compared.Boards, Kind: Why, Question: advisor.Question{Chip: "ember-10"}}, nil,
+			"why keeps the boards", compared,
+			Asked{Kind: Why},
+			Asked{Boards: compared.Boards, Kind: Why, Question: advisor.Question{Chip: "ember-10"}},
+			nil,
 		},
 		{
 			"one board ends a comparison", compared,
