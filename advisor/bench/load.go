@@ -47,7 +47,7 @@ func powerRange(times, power []float64) (low, high float64) {
 	if power == nil {
 		return low, high
 	}
-	eachMedian(times, power, powerS, func(_ int, m float64) {
+	eachMedian(times, power, powerS, func(m float64) {
 		if !(m >= low) {
 			low = m
 		}

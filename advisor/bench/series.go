@@ -84,7 +84,7 @@ func (l line) at(t float64) float64 { return l.level + l.slope*(t-l.middle) }
 func roomDrift(times, room []float64) float64 {
 	low, high := math.Inf(1), math.Inf(-1)
 	first, last := math.NaN(), math.NaN()
-	eachMedian(times, room, peakSeconds, func(_ int, m float64) {
+	eachMedian(times, room, peakSeconds, func(m float64) {
 		if math.IsNaN(first) {
 			first = m
 		}

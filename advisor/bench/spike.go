@@ -62,8 +62,15 @@ func spikes(values []float64) []bool {
 	return marked
 }
 
+// fewValues is how many values are sorted by insertion, which is the fastest way
+// for so few.
+const fewValues = 32
+
 // medianOfFew sorts in place.
 func medianOfFew(values []float64) float64 {
+	if len(values) > fewValues {
+		slices.Sort(values)
+	}
 	for i := 1; i < len(values); i++ {
 		for j := i; j > 0 && values[j] < values[j-1]; j-- {
 			values[j], values[j-1] = values[j-1], values[j]

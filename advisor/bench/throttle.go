@@ -69,27 +69,24 @@ type held struct {
 func joinSamples(times, signal, hot []float64) *held {
 	h := &held{}
 	var a, b []float64
-	flush := func(at float64) {
+	first := times[0]
+	flush := func() {
 		if len(a) > 0 {
-			h.times, h.signal, h.hot = append(h.times, at), append(h.signal, median(a)), append(h.hot, median(b))
+			h.times, h.signal, h.hot = append(h.times, first-times[0]), append(h.signal, medianOfFew(a)), append(h.hot, medianOfFew(b))
 			a, b = a[:0], b[:0]
 		}
 	}
-	first := 0.0
 	for i, t := range times {
 		if math.IsNaN(signal[i]) {
 			continue
 		}
-		t -= times[0]
-		if len(a) > 0 && t-first >= coarsestS*0.999 {
-			flush(first)
-		}
-		if len(a) == 0 {
+		if t-first >= coarsestS*almost || len(a) == 0 {
+			flush()
 			first = t
 		}
 		a, b = append(a, signal[i]), append(b, hot[i])
 	}
-	flush(first)
+	flush()
 	return h
 }
 
