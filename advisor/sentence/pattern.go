@@ -1,12 +1,22 @@
 package sentence
 
-import "strings"
+import (
+	"strings"
+	"sync"
+)
 
 // A pattern is a run of words to look for: alternatives stand with strokes
 // between them, a word with a question mark in front may be missing, and
 // "..." lets up to five words stand between. PLACE stands for the words of
-// places.
-type pattern []step
+// places. It is taken apart when it is first looked for: most runs of the
+// program read no sentence.
+type pattern struct {
+	text  string
+	once  *sync.Once
+	steps *steps
+}
+
+type steps []step
 
 type step struct {
 	words    []string
@@ -18,7 +28,11 @@ type step struct {
 const longestGap = 5
 
 func newPattern(text string) pattern {
-	var p pattern
+	return pattern{text: text, once: new(sync.Once), steps: new(steps)}
+}
+
+func parseSteps(text string) steps {
+	var p steps
 	for _, field := range strings.Fields(text) {
 		rest, optional := strings.CutPrefix(field, "?")
 		rest = strings.ReplaceAll(rest, "PLACE", places)
@@ -29,6 +43,12 @@ func newPattern(text string) pattern {
 
 // match gives where the pattern ends when it begins at a token.
 func (p pattern) match(list []token, at int) (end int, ok bool) {
+	p.once.Do(func() { *p.steps = parseSteps(p.text) })
+	return p.steps.match(list, at)
+}
+
+// match does the same for what is left of a pattern.
+func (p steps) match(list []token, at int) (end int, ok bool) {
 	if len(p) == 0 {
 		return at, true
 	}
