@@ -18,7 +18,7 @@ const (
 // further on lies above: interval, limit, expected value, words.
 func (m Margin) scale(k *sketch, top float64) float64 {
 	left, right := edge, k.width-edge-6
-	r := ruler{nice(int(k.width/50), m.values()...), left, right}
+	r := ruler{nice(max(6, int(k.width/50)), m.values()...), left, right}
 	r.parts = 1 // few ticks and none short: a card is small
 	k.level(r, top+marginAxis, false)
 	if there(m.Room) {

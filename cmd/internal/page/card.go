@@ -15,22 +15,27 @@ import (
 // the address of the whole answer; "" leaves the link out.
 func Card(base *knowledge.Base, a advisor.Advice, more string) ([]byte, error) {
 	return render("card.html", cardView{
-		Verdict: a.Verdict, Word: verdictWord(a.Verdict), Headline: a.Headline, Rest: afterWord(a), Conditions: picture.Conditions(base, a.Question),
+		Title:   picture.BoardName(base, a.Question.Board) + " with " + picture.ChipName(base, a.Question.Chip),
+		Verdict: a.Verdict, Word: verdictWord(a.Verdict), Rest: afterWord(a), Conditions: picture.Conditions(base, a.Question),
 		Scale: inset(picture.Margin(base, a), 340), Margin: margin(a.Margin), Evidence: picture.Evidence(base, a),
 		Caution: cardCaution(a), More: more,
 	})
 }
 
 type cardView struct {
-	Verdict, Word, Headline, Rest, Conditions string
-	Scale                                     template.HTML
-	Margin, Evidence, Caution, More           string
+	Title, Verdict, Word, Rest, Conditions string
+	Scale                                  template.HTML
+	Margin, Evidence, Caution, More        string
 }
 
 // afterWord gives the headline without the verdict that it begins with, which
 // stands apart.
 func afterWord(a advisor.Advice) string {
-	return strings.TrimPrefix(a.Headline, verdictWord(a.Verdict)+": ")
+	rest, ok := strings.CutPrefix(a.Headline, verdictWord(a.Verdict))
+	if !ok || !strings.HasPrefix(rest, ": ") && !strings.HasPrefix(rest, ", ") {
+		return a.Headline
+	}
+	return rest[2:]
 }
 
 // cardCaution is the one caution that has room: that the makers win.

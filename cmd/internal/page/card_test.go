@@ -50,9 +50,9 @@ const mostCard = 6000
 func TestCardGolden(t *testing.T) {
 	s := demo(t)
 	for name, q := range map[string]advisor.Question{
-		"card-care": {Board: "brook", Chip: "v10", RoomC: number(38)},
-		"card-yes":  {Board: "kiln", Chip: "v10", RoomC: number(23)},
-		"card-no":   {Board: "slate", Chip: "v10", RoomC: number(38)},
+		"card-brook": {Board: "brook", Chip: "v10", RoomC: number(38)},
+		"card-kiln":  {Board: "kiln", Chip: "v10", RoomC: number(23)},
+		"card-slate": {Board: "slate", Chip: "v10", RoomC: number(38)},
 	} {
 		a, err := advisor.Advise(t.Context(), s, q)
 		if err != nil {
