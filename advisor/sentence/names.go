@@ -53,11 +53,11 @@ func NewNames(base *knowledge.Base) *Names {
 		parts:   map[string]bool{},
 		display: map[thing]string{},
 	}
-	n.add(board, boards(base))
-	n.add(chip, chips(base))
-	n.add(enclosure, enclosures(base))
-	n.add(cooler, coolers(base))
-	n.add(load, loads(base))
+	n.add(board, advisor.BoardEntries(base))
+	n.add(chip, advisor.ChipEntries(base))
+	n.add(enclosure, advisor.EnclosureEntries(base))
+	n.add(cooler, advisor.CoolerEntries(base))
+	n.add(load, advisor.LoadEntries(base))
 	n.add(room, rooms(base))
 	n.add(setup, setups())
 	return n
@@ -92,59 +92,6 @@ func (n *Names) learnParts(text string) {
 			n.parts[w] = true
 		}
 	}
-}
-
-func boards(base *knowledge.Base) []lookup.Entry {
-	list := make([]lookup.Entry, len(base.Boards))
-	for i, b := range base.Boards {
-		list[i] = lookup.Entry{ID: b.ID, Name: b.Name, Also: withMaker(b.Maker, b.Name)}
-	}
-	return list
-}
-
-func chips(base *knowledge.Base) []lookup.Entry {
-	list := make([]lookup.Entry, len(base.Chips))
-	for i, c := range base.Chips {
-		list[i] = lookup.Entry{ID: c.ID, Name: c.Name, Also: withMaker(c.Maker, c.Name)}
-	}
-	return list
-}
-
-// withMaker gives the name with its maker in front, and without it where the
-// file's name begins with the maker.
-func withMaker(maker, name string) []string {
-	if maker == "" {
-		return nil
-	}
-	words, of := lookup.Words(name), lookup.Words(maker)
-	if len(words) > len(of) && join(words[:len(of)]) == join(of) {
-		return []string{spaced(words[len(of):])}
-	}
-	return []string{maker + " " + name}
-}
-
-func enclosures(base *knowledge.Base) []lookup.Entry {
-	list := make([]lookup.Entry, len(base.Enclosures))
-	for i, e := range base.Enclosures {
-		list[i] = lookup.Entry{ID: e.ID, Name: e.Name}
-	}
-	return list
-}
-
-func coolers(base *knowledge.Base) []lookup.Entry {
-	list := make([]lookup.Entry, len(base.Coolers))
-	for i, c := range base.Coolers {
-		list[i] = lookup.Entry{ID: c.ID, Name: c.Name}
-	}
-	return list
-}
-
-func loads(base *knowledge.Base) []lookup.Entry {
-	list := make([]lookup.Entry, len(base.Loads))
-	for i, l := range base.Loads {
-		list[i] = lookup.Entry{ID: l.ID, Name: l.Name}
-	}
-	return list
 }
 
 func rooms(base *knowledge.Base) []lookup.Entry {
