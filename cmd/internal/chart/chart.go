@@ -13,6 +13,8 @@ import (
 	"cmp"
 	"math"
 	"strings"
+
+	"hotroom/cmd/internal/harmless"
 )
 
 // Axis says what a number means and its unit: "hot spot", "°C".
@@ -24,9 +26,9 @@ type Axis struct {
 // label gives "name, unit".
 func (a Axis) label() string {
 	if a.Unit == "" {
-		return Clean(a.Name)
+		return harmless.Text(a.Name)
 	}
-	return Clean(a.Name) + ", " + Clean(a.Unit)
+	return harmless.Text(a.Name) + ", " + harmless.Text(a.Unit)
 }
 
 // value writes a number with its unit.
@@ -38,7 +40,7 @@ func (a Axis) value(v float64, decimals int) string {
 const glue = "\u00a0"
 
 func join(number, unit string) string {
-	return strings.TrimSuffix(number+glue+Clean(unit), glue)
+	return strings.TrimSuffix(number+glue+harmless.Text(unit), glue)
 }
 
 // or fills in the words that a caller left out.

@@ -1,5 +1,7 @@
 package chart
 
+import "hotroom/cmd/internal/harmless"
+
 // The room round a picture and between its parts, px.
 const (
 	edge    = 20.0
@@ -19,14 +21,14 @@ func (s *sketch) paragraph(left, top float64, lines []string, like label) float6
 
 // heading writes title and subtitle and gives where they end.
 func (s *sketch) heading(title, subtitle string) float64 {
-	s.title = Clean(title)
+	s.title = harmless.Text(title)
 	width, y := s.width-2*edge, edge-4
 	if s.title != "" {
 		bold := func(text string) float64 { return textWidth(text, titlePx, true) }
 		y = s.paragraph(edge, y, atMost(3, s.title, width, bold), label{px: titlePx, ink: text, bold: true})
 	}
 	if subtitle != "" {
-		y = s.paragraph(edge, y+2, atMost(4, Clean(subtitle), width, px(bodyPx)), label{px: bodyPx, ink: quiet})
+		y = s.paragraph(edge, y+2, atMost(4, harmless.Text(subtitle), width, px(bodyPx)), label{px: bodyPx, ink: quiet})
 	}
 	return y + 6
 }
@@ -61,7 +63,7 @@ func (s *sketch) key(top float64, samples []sample) float64 {
 func noteLines(notes []string, width float64) []string {
 	var lines []string
 	for _, note := range notes {
-		lines = append(lines, wrap(Clean(note), width, px(smallPx))...)
+		lines = append(lines, wrap(harmless.Text(note), width, px(smallPx))...)
 	}
 	return lines
 }

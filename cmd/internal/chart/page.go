@@ -1,6 +1,10 @@
 package chart
 
-import "strings"
+import (
+	"strings"
+
+	"hotroom/cmd/internal/harmless"
+)
 
 // columnsBetween keeps a width within what the texts are made for.
 func columnsBetween(width int) int { return min(max(width, 40), 200) }
@@ -14,7 +18,7 @@ type page struct {
 // say adds sentences, wrapped; lines after the first are set in.
 func (p *page) say(sentences ...string) {
 	for _, sentence := range sentences {
-		for i, line := range wrap(Clean(sentence), float64(p.width-2), columns) {
+		for i, line := range wrap(harmless.Text(sentence), float64(p.width-2), columns) {
 			if i > 0 {
 				line = "  " + line
 			}

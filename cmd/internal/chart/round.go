@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"slices"
+
+	"hotroom/cmd/internal/harmless"
 )
 
 // Round is a round of testing, a row a board, in the caller's order: the way
@@ -59,8 +61,8 @@ func (r Round) tidy() Round {
 	r.Rows = slices.Clone(r.Rows)
 	for i := range r.Rows {
 		row := &r.Rows[i]
-		row.Name = cmp.Or(Clean(row.Name), "unnamed")
-		row.Outcome, row.Unlike = Clean(row.Outcome), Clean(row.Unlike)
+		row.Name = cmp.Or(harmless.Text(row.Name), "unnamed")
+		row.Outcome, row.Unlike = harmless.Text(row.Outcome), harmless.Text(row.Unlike)
 	}
 	return r
 }
@@ -119,7 +121,7 @@ func (r Round) figures() []figure {
 }
 
 func (r Round) figure(axis Axis, of func(RoundRow) float64) figure {
-	f := figure{axis: Axis{Clean(axis.Name), Clean(axis.Unit)}}
+	f := figure{axis: Axis{harmless.Text(axis.Name), harmless.Text(axis.Unit)}}
 	values := make([]float64, len(r.Rows))
 	for i, row := range r.Rows {
 		values[i] = of(row)

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"hotroom/cmd/internal/harmless"
 )
 
 // words says the round in sentences, a row each.
@@ -44,7 +46,7 @@ func (r Round) say(i int, row RoundRow, figures []figure) string {
 		b.WriteString(row.Outcome + ", ")
 	}
 	if there(row.HotSpot) {
-		fmt.Fprintf(&b, "%s %s", Clean(r.HotSpot.Name), join(figures[0].cells[i], r.HotSpot.Unit))
+		fmt.Fprintf(&b, "%s %s", harmless.Text(r.HotSpot.Name), join(figures[0].cells[i], r.HotSpot.Unit))
 	} else {
 		b.WriteString("no temperature")
 	}

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"io"
 	"slices"
+
+	"hotroom/cmd/internal/harmless"
 )
 
 // Scatter holds measured against predicted values: each point stands at what
@@ -42,8 +44,8 @@ func (s Scatter) tidy() Scatter {
 	s.Points = slices.Clone(s.Points)
 	for i := range s.Points {
 		p := &s.Points[i]
-		p.Label = cmp.Or(Clean(p.Label), "unnamed")
-		p.Evidence = cmp.Or(Clean(p.Evidence), "prediction")
+		p.Label = cmp.Or(harmless.Text(p.Label), "unnamed")
+		p.Evidence = cmp.Or(harmless.Text(p.Evidence), "prediction")
 	}
 	return s
 }

@@ -10,6 +10,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"hotroom/cmd/internal/harmless"
 )
 
 // svgWriter gathers the text of a picture.
@@ -27,7 +29,7 @@ func (s *sketch) writeSVG(w io.Writer) error {
 	fmt.Fprintf(b, `<svg xmlns="http://www.w3.org/2000/svg" class="hotroom-chart" viewBox="0 0 %s %s" width="%s" height="%s" role="img" aria-labelledby="%s-title %s-desc" font-family="sans-serif">`+"\n",
 		wide, high, wide, high, id, id)
 	fmt.Fprintf(b, "<title id=\"%s-title\">%s</title>\n", id, escaped(s.title))
-	fmt.Fprintf(b, "<desc id=\"%s-desc\">%s</desc>\n", id, escaped(Clean(s.description)))
+	fmt.Fprintf(b, "<desc id=\"%s-desc\">%s</desc>\n", id, escaped(harmless.Text(s.description)))
 	b.WriteString("<style>" + StyleSheet() + "</style>\n")
 	fmt.Fprintf(b, "<rect width=\"%s\" height=\"%s\"%s/>\n", wide, high, filled(paper))
 	for _, m := range s.marks {
@@ -44,7 +46,7 @@ func (s *sketch) writeInset(w io.Writer) error {
 	b := &svgWriter{letter: smallPx}
 	wide, high := coordinate(s.width), coordinate(math.Ceil(s.height))
 	fmt.Fprintf(b, `<svg class="hotroom-chart" viewBox="0 0 %s %s" width="%s" height="%s" role="img" aria-label="%s" font-family="sans-serif" font-size="%s">`+"\n",
-		wide, high, wide, high, escaped(Clean(s.description)), coordinate(b.letter))
+		wide, high, wide, high, escaped(harmless.Text(s.description)), coordinate(b.letter))
 	for _, m := range s.marks {
 		m.svg(b)
 	}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"hotroom/cmd/internal/harmless"
 )
 
 const cannotSettle = "cannot settle"
@@ -39,7 +41,7 @@ func (s Sweep) step(p SweepPoint) string {
 	fmt.Fprintf(&b, "At %s: ", s.X.value(p.X, decimals(s.along()...)))
 	places := min(1, decimals(s.across()...))
 	if there(p.Expected) {
-		fmt.Fprintf(&b, "%s %s", Clean(s.Y.Name), s.Y.value(p.Expected, places))
+		fmt.Fprintf(&b, "%s %s", harmless.Text(s.Y.Name), s.Y.value(p.Expected, places))
 	} else {
 		b.WriteString(cannotSettle)
 	}
@@ -50,7 +52,7 @@ func (s Sweep) step(p SweepPoint) string {
 		fmt.Fprintf(&b, ", limit %s", digits(p.Limit, places))
 	}
 	if there(p.Clock) {
-		fmt.Fprintf(&b, ", %s %s", Clean(s.Clock.Name), s.Clock.value(p.Clock, decimals(s.clocks()...)))
+		fmt.Fprintf(&b, ", %s %s", harmless.Text(s.Clock.Name), s.Clock.value(p.Clock, decimals(s.clocks()...)))
 	}
 	return b.String() + s.past(p) + "."
 }
@@ -96,7 +98,7 @@ func (s Sweep) beyond() []string {
 func (s Sweep) runNotes() []string {
 	var lines []string
 	for i, r := range s.Runs {
-		lines = append(lines, fmt.Sprintf("Run %d, %s: %s at %s.", i+1, Clean(r.Label),
+		lines = append(lines, fmt.Sprintf("Run %d, %s: %s at %s.", i+1, harmless.Text(r.Label),
 			s.Y.value(r.Y, min(1, decimals(r.Y))), s.X.value(r.X, decimals(round(r.X, 1)))))
 	}
 	return lines

@@ -16,6 +16,8 @@ import (
 	"strings"
 	"sync"
 
+	"hotroom/cmd/internal/harmless"
+
 	"hotroom/cmd/internal/chart"
 )
 
@@ -42,7 +44,7 @@ func render(name string, data any) ([]byte, error) {
 	kept := lines[:0]
 	for _, line := range lines {
 		if line = strings.TrimSpace(line); line != "" {
-			kept = append(kept, chart.Clean(line))
+			kept = append(kept, harmless.Text(line))
 		}
 	}
 	return []byte(strings.Join(kept, "\n") + "\n"), nil

@@ -1,4 +1,5 @@
-package chart
+// Package harmless makes text out of files and questions safe to show.
+package harmless
 
 import (
 	"fmt"
@@ -7,10 +8,10 @@ import (
 	"unicode/utf8"
 )
 
-// Clean makes a text harmless for a terminal, for HTML and for XML: control
+// Text makes a text harmless for a terminal, for HTML and for XML: control
 // characters, direction marks, characters that XML forbids and broken UTF-8 are
 // shown as escapes; line ends and tabs become spaces.
-func Clean(text string) string {
+func Text(text string) string {
 	if strings.IndexFunc(text, unfit) < 0 {
 		return text
 	}
