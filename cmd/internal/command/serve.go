@@ -25,7 +25,8 @@ func serve() Verb {
 			"anew and taken at once; a broken edit changes nothing, and /readyz says what is " +
 			"wrong. Nothing is open to other web origins unless it is said so. The client limit " +
 			"counts the address that connects: behind a proxy, let the proxy limit. A signal to " +
-			"stop turns /readyz red first, and what is in flight is finished.",
+			"stop turns /readyz red first, and what is in flight is finished. With --token-file and " +
+			"--knowledge, whoever sends the token as Authorization: Bearer TOKEN may record runs.",
 		Example: "  hotroom serve\n" +
 			"  hotroom serve --listen :8080 --knowledge ./knowledge --rate 50 --frame-ancestors https://guide.example",
 		Bind: bindServe,
@@ -36,6 +37,7 @@ func serve() Verb {
 type serving struct {
 	options web.Options
 	listen  string
+	token   string // its file
 	log     string
 }
 
@@ -45,6 +47,7 @@ func details() []string { return []string{"requests", "events", "errors"} }
 func bindServe(flags *pflag.FlagSet) Run {
 	var o serving
 	flags.StringVar(&o.listen, "listen", "127.0.0.1:8080", "`ADDRESS` to listen on; port 0 takes a free one")
+	flags.StringVar(&o.token, "token-file", "", "`FILE` whose first line lets clients record runs with POST /v1/runs (default: nobody may)")
 	flags.StringSliceVar(&o.options.Origins, "cors-origin", nil, "web `ORIGINS` whose pages may read answers: https://guide.example, or * for all")
 	flags.StringSliceVar(&o.options.Frames, "frame-ancestors", nil, "web `ORIGINS` whose pages may frame answers, or * for all")
 	flags.Float64Var(&o.options.Rate, "rate", 0, "requests a second for each client; 0 for no limit")
@@ -92,6 +95,9 @@ func (o *serving) check() error {
 
 // serve loads once, listens, and answers until the context ends.
 func (s *Session) serve(ctx context.Context, o serving) error {
+	if err := o.readToken(s); err != nil {
+		return err
+	}
 	snapshot, _, err := s.Snapshot()
 	if err != nil {
 		return err
@@ -109,6 +115,19 @@ func (s *Session) serve(ctx context.Context, o serving) error {
 	}
 	s.Say("hotroom serves http://%s", listener.Addr())
 	return server.Serve(ctx, listener)
+}
+
+// readToken takes the token out of its file, where one was given.
+func (o *serving) readToken(s *Session) error {
+	if o.token == "" {
+		return nil
+	}
+	if s.Knowledge == "" {
+		s.Say("nothing can be recorded, since the embedded demo cannot be written: give a folder with --knowledge")
+	}
+	var err error
+	o.options.Token, err = web.ReadToken(o.token)
+	return err
 }
 
 // hangups gives a word whenever the process is told to read its files again

@@ -37,6 +37,7 @@ func TestServeRefuses(t *testing.T) {
 		{[]string{"--drain", "-1s"}, exitUsage, "hotroom: --drain -1s is not possible: give a time such as 3s"},
 		{[]string{"--cors-origin", "guide.example"}, exitUsage, `hotroom: --cors-origin "guide.example" is no web origin: write it as https://guide.example, or *`},
 		{[]string{"--frame-ancestors", "https://a;x"}, exitUsage, `hotroom: --frame-ancestors "https://a;x" is no web origin: write it as https://guide.example, or *`},
+		{[]string{"--knowledge", "here", "--token-file", "nowhere/token"}, exitFailed, "hotroom: the token file nowhere/token cannot be read (no such file or directory): give a file whose first line is the token"},
 		{[]string{"--listen", at}, exitFailed, "hotroom: nothing can listen on " + at + " (listen tcp " + at + ": bind: address already in use): choose another address with --listen, or port 0 for a free one"},
 	} {
 		var messages bytes.Buffer

@@ -58,7 +58,7 @@ func unread(err error) error {
 func tooLarge(most int64) *fault {
 	return &fault{
 		status: http.StatusRequestEntityTooLarge, kind: "body-too-large", what: fmt.Sprintf("the body is longer than %d bytes", most),
-		mend: "send fewer questions at once",
+		mend: "send less at once",
 	}
 }
 

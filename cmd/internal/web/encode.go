@@ -150,7 +150,7 @@ func structEncoder(t reflect.Type, keys func(reflect.StructField) (string, bool)
 		for i := range parts {
 			p := &parts[i]
 			field := v.Field(p.index)
-			if p.omit && field.IsZero() {
+			if p.omit && (field.IsZero() || field.Kind() == reflect.Slice && field.Len() == 0) {
 				continue
 			}
 			if !first {

@@ -25,6 +25,7 @@ type entry struct {
 	route *route
 	plain form
 	media []string
+	made  string      // the path of what was made; "": nothing was
 	zip   func() form // the compressed form; the plain one where that is smaller
 }
 
@@ -117,6 +118,9 @@ func gzipTag(tag string) string  { return `"` + tag + `-gzip"` }
 func (e *entry) writeOnce(v *visit) {
 	v.Header().Set("X-Request-Id", v.id())
 	v.Header().Set("Cache-Control", "no-store")
+	if e.made != "" {
+		v.Header().Set("Location", e.made)
+	}
 	e.send(v, e.form(v.request))
 }
 
@@ -131,6 +135,9 @@ func (e *entry) send(v *visit, f form) {
 	if v.request.Method == http.MethodHead {
 		v.WriteHeader(http.StatusOK)
 		return
+	}
+	if e.made != "" {
+		v.WriteHeader(http.StatusCreated)
 	}
 	_, _ = v.Write(f.body) // a client that is gone cannot be told
 }

@@ -5,7 +5,10 @@ import (
 	"encoding/json"
 	"net/http"
 	"reflect"
+	"slices"
 	"strings"
+
+	"hotroom/advisor/bench"
 )
 
 // object is a JSON object of the description.
@@ -31,6 +34,10 @@ func describe(routes []*route, program string) ([]byte, error) {
 			at["head"] = head
 		}
 	}
+	components := object{"schemas": forms.schemas, "responses": object{"Problem": problemResponse(forms)}}
+	if slices.ContainsFunc(routes, func(rt *route) bool { return rt.created != nil }) {
+		components["securitySchemes"] = object{"token": object{"type": "http", "scheme": "bearer"}}
+	}
 	out, err := json.MarshalIndent(object{
 		"openapi": "3.1.0",
 		"info": object{
@@ -39,14 +46,14 @@ func describe(routes []*route, program string) ([]byte, error) {
 			"description": about,
 		},
 		"paths":      paths,
-		"components": object{"schemas": forms.schemas, "responses": object{"Problem": problemResponse(forms)}},
+		"components": components,
 	}, "", " ")
 	return append(out, '\n'), err
 }
 
 const about = "Numbers carry their unit in the key: _c °C (K for differences), _w W, _a A, _ghz GHz, _m m. " +
 	"A number that nobody knows is null. What cannot be answered comes as a problem document (RFC 9457) that says how to mend the request: " +
-	"400 what cannot be read, 404 what is not there, 413 and 414 what is too long, 415 what is no JSON, 422 what reads well and cannot be answered as asked, " +
+	"400 what cannot be read, 401 what needs a token, 404 what is not there, 409 what is there already, 413 and 414 what is too long, 415 what is no JSON, 422 what reads well and cannot be answered as asked, " +
 	"429 and 503 with Retry-After when to come again. Answers to GET may be kept by any cache; their ETag changes with the knowledge, the rules, the program and the question. " +
 	"The makers' stated limits win over every answer."
 
@@ -70,6 +77,12 @@ func (f *forms) operation(rt *route) object {
 	op := object{"operationId": rt.name, "summary": rt.summary, "responses": responses}
 	if params := f.params(rt); len(params) > 0 {
 		op["parameters"] = params
+	}
+	if rt.created != nil {
+		delete(responses, "200")
+		responses["201"] = answer
+		answer["headers"] = object{"Location": object{"schema": object{"type": "string"}}}
+		op["security"] = []object{{"token": []string{}}}
 	}
 	if rt.takes != nil {
 		op["requestBody"] = object{"required": true, "content": object{jsonType: object{"schema": f.asked(rt.takes)}}}
@@ -109,6 +122,11 @@ func (f *forms) asked(t reflect.Type) object {
 			"type": "object", "additionalProperties": false, "required": []string{"text"},
 			"properties": object{"text": object{"type": "string"}},
 		}
+	}
+	if t == reflect.TypeFor[bench.Row]() {
+		row := f.fields(t, jsonKey)
+		row["additionalProperties"], row["required"] = false, []string{"room_c"}
+		return row
 	}
 	properties := object{}
 	for _, p := range questionParams() {

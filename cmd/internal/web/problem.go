@@ -21,8 +21,9 @@ type Problem struct {
 	Status     int         `json:"status"`
 	Detail     string      `json:"detail"` // what is wrong and how to mend it
 	Kind       string      `json:"kind"`
-	Field      *string     `json:"field"`      // the parameter or key that it is about
-	Candidates []string    `json:"candidates"` // what may have been meant, best first
+	Field      *string     `json:"field"`              // the parameter or key that it is about
+	Candidates []string    `json:"candidates"`         // what may have been meant, best first
+	Problems   []string    `json:"problems,omitempty"` // all the mistakes of a run
 	RequestID  string      `json:"request_id,omitempty"`
 	Understood *Understood `json:"understood,omitempty"` // of a sentence
 }
@@ -38,6 +39,7 @@ type fault struct {
 	what       string
 	mend       string
 	candidates []string
+	problems   []string
 	retry      time.Duration // when to try again; 0: no word on it
 }
 
@@ -100,7 +102,7 @@ const statusGone = 499
 func (f *fault) problem() Problem {
 	p := Problem{
 		Type: "about:blank", Title: http.StatusText(f.status), Status: f.status, Detail: f.Error(), Kind: f.kind,
-		Candidates: append([]string{}, f.candidates...),
+		Candidates: append([]string{}, f.candidates...), Problems: f.problems,
 	}
 	if f.field != "" {
 		p.Field = &f.field
@@ -145,6 +147,9 @@ func (f *fault) write(v *visit, document []byte) {
 	h.Set("Content-Length", strconv.Itoa(len(document)))
 	if f.retry > 0 {
 		h.Set("Retry-After", strconv.Itoa(wholeSeconds(f.retry)))
+	}
+	if f.status == http.StatusUnauthorized {
+		h.Set("WWW-Authenticate", "Bearer")
 	}
 	if f.status == http.StatusRequestEntityTooLarge {
 		h.Set("Connection", "close") // the rest of the body is not read

@@ -181,7 +181,7 @@ var problems = []struct {
 	},
 	{
 		name: "a body too long", method: "POST", target: "/v1/advice", body: strings.Repeat(" ", 4<<20+1),
-		status: 413, want: `"detail":"the body is longer than 4194304 bytes: send fewer questions at once","kind":"body-too-large","field":null,"candidates":[]`,
+		status: 413, want: `"detail":"the body is longer than 4194304 bytes: send less at once","kind":"body-too-large","field":null,"candidates":[]`,
 	},
 	{
 		name: "a form", method: "POST", target: "/v1/advice", body: "board=slate", fields: []string{"Content-Type: application/x-www-form-urlencoded"},

@@ -32,6 +32,9 @@ type route struct {
 	// now, where it is set, answers about this process and moment: such an
 	// answer is never kept, and asking is never limited.
 	now func(*visit) (status int, value any)
+	// created, where it is set, gives the path of what the answer says was made:
+	// such a route takes nothing without the token.
+	created func(made any) string
 
 	// read understands a request. It gives what the answer depends on beside
 	// the state, which is all that its ETag is made of, and the work to do.
@@ -116,6 +119,11 @@ const mostWork = 10 * time.Second
 // answer answers one routed request.
 func (s *Server) answer(v *visit, rt *route, c echo.Context) error {
 	v.route = rt
+	if rt.created != nil {
+		if err := s.options.Token.admit(v.request); err != nil {
+			return err
+		}
+	}
 	id, err := url.PathUnescape(c.Param("id"))
 	if err != nil {
 		return s.unrouted(v, http.StatusNotFound)
@@ -198,12 +206,21 @@ func (s *Server) make(v *visit, rt *route, tag string, do work) (*entry, error) 
 	if err != nil {
 		return nil, err
 	}
-	return newEntry(rt, tag, written), nil
+	e := newEntry(rt, tag, written)
+	if rt.created != nil {
+		e.made = rt.created(value)
+	}
+	return e, nil
 }
 
 // unrouted says that nothing answers at a path, or not to that method.
 func (s *Server) unrouted(v *visit, status int) error {
-	path, f := v.request.URL.Path, &fault{status: status, mend: "/openapi.json lists the paths and what they take"}
+	path := v.request.URL.Path
+	if path == runsPath && v.request.Method == http.MethodPost {
+		status = http.StatusNotFound // recording is not there at all without a token
+		v.Header().Del("Allow")
+	}
+	f := &fault{status: status, mend: "/openapi.json lists the paths and what they take"}
 	if status != http.StatusNotFound {
 		f.kind, f.what = "no-such-method", fmt.Sprintf("%s does not take the method %s", quoted(path), quoted(v.request.Method))
 		if allowed := v.Header().Get("Allow"); allowed != "" {
@@ -216,7 +233,7 @@ func (s *Server) unrouted(v *visit, status int) error {
 	for _, rt := range s.routes {
 		paths = append(paths, rt.path)
 	}
-	if meant, ok := nearest.Word(cut(path), paths); ok {
+	if meant, ok := nearest.Word(cut(path), paths); ok && meant != path {
 		f.mend, f.candidates = fmt.Sprintf("did you mean %s?", meant), []string{meant}
 	}
 	return f

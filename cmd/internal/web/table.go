@@ -19,7 +19,7 @@ func (s *Server) table() []*route {
 		get("/v1/boards/:id", "board", "one board", nil, readID, oneBoard),
 		get("/v1/chips", "chips", "every chip", nil, readNone, listOf(chips)),
 		get("/v1/chips/:id", "chip", "one chip", nil, readID, oneChip),
-		get("/v1/runs", "runs", "every measured run", nil, readNone, listOf(runs)),
+		get(runsPath, "runs", "every measured run", nil, readNone, listOf(runs)),
 		get("/v1/runs/:id", "run", "one measured run", nil, readID, oneRun),
 		get("/v1/rules", "rules", "the rules that judge", nil, readNone, listOf(ruleList)),
 		get("/v1/facts", "facts", "what rules can talk about", nil, readNone, listOf(factList)),
@@ -27,6 +27,9 @@ func (s *Server) table() []*route {
 		live[Health]("/healthz", "health", "the process answers", jsonType, func(*visit) (int, any) { return http.StatusOK, Health{"alive"} }),
 		live[Readiness]("/readyz", "readiness", "the process takes requests, and what it answers from", jsonType, s.readiness),
 		live[text]("/metrics", "metrics", "counts and times, for a collector", metricsType, s.metrics),
+	}
+	if s.options.records() {
+		all = append(all, s.recording())
 	}
 	all = append(all, pages()...)
 	for i, rt := range all {
