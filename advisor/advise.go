@@ -33,8 +33,39 @@ func AdviseBriefly(ctx context.Context, s *Snapshot, q Question) (Advice, error)
 	return advice, err
 }
 
+// Weigh answers like AdviseBriefly, and leaves the words out that stand beside
+// the findings: cautions, defaults and estimates. For rankings, which show none
+// of them.
+func Weigh(ctx context.Context, s *Snapshot, q Question) (Advice, error) {
+	if err := ctx.Err(); err != nil {
+		return Advice{}, err
+	}
+	a, judged, err := s.judged(q)
+	if err != nil {
+		return Advice{}, err
+	}
+	return s.figures(a, judged), nil
+}
+
+// judged works a question out and has the rules judge it.
+func (s *Snapshot) judged(q Question) (*answer, rules.Judgement, error) {
+	sc, err := s.resolve(q)
+	if err != nil {
+		return nil, rules.Judgement{}, err
+	}
+	a := s.work(sc)
+	return a, s.book.Judge(a.gather()), nil
+}
+
 // advice puts the answer together for whoever reads it.
 func (s *Snapshot) advice(a *answer, judged rules.Judgement) Advice {
+	advice := s.figures(a, judged)
+	advice.Cautions, advice.Defaults, advice.Estimated = a.cautions(judged), a.defaults(), a.estimated()
+	return advice
+}
+
+// figures puts the verdict, the numbers and the findings together.
+func (s *Snapshot) figures(a *answer, judged rules.Judgement) Advice {
 	ruling := a.rule(judged)
 	return Advice{
 		Question: a.question, Verdict: ruling.verdict, Headline: ruling.headline, Score: rounded(judged.Score),
@@ -60,8 +91,7 @@ func (s *Snapshot) advice(a *answer, judged rules.Judgement) Advice {
 		},
 		Time:      Time{To95PercentMin: value(a.minutesTo95), ToLimitMin: value(a.minutesToLimit)},
 		Capacitor: a.capacitorAdvice(), EvidenceDetail: a.record.detail(),
-		Changes: []Change{}, Findings: ruling.findings, Cautions: a.cautions(judged),
-		Defaults: a.defaults(), Estimated: a.estimated(),
+		Changes: []Change{}, Findings: ruling.findings, Cautions: []string{}, Defaults: []string{}, Estimated: []string{},
 		Versions: Versions{Knowledge: s.base.Hash, Rules: s.book.Hash(), Program: s.program},
 	}
 }

@@ -38,12 +38,11 @@ func (s *Snapshot) changes(a *answer, verdict string) []Change {
 
 // brief answers a question without looking for changes.
 func (s *Snapshot) brief(q Question) (*answer, Advice, error) {
-	sc, err := s.resolve(q)
+	a, judged, err := s.judged(q)
 	if err != nil {
 		return nil, Advice{}, err
 	}
-	a := s.work(sc)
-	return a, s.advice(a, s.book.Judge(a.gather())), nil
+	return a, s.advice(a, judged), nil
 }
 
 // yes answers a changed question; nil unless it is a yes.

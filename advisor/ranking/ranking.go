@@ -112,7 +112,7 @@ func Rank(ctx context.Context, s *advisor.Snapshot, q advisor.Question, o Option
 	if len(r.Rows) == 0 {
 		return Ranking{}, answers[0].err
 	}
-	slices.SortStableFunc(r.Rows, order)
+	r.Rows = ordered(r.Rows)
 	r.mark()
 	r.narrow(o)
 	return r, nil
@@ -139,7 +139,7 @@ func askAll(ctx context.Context, s *advisor.Snapshot, q advisor.Question, boards
 				}
 				one := q
 				one.Board = boards[i].ID
-				answers[i].advice, answers[i].err = advisor.AdviseBriefly(ctx, s, one)
+				answers[i].advice, answers[i].err = advisor.Weigh(ctx, s, one)
 			}
 		})
 	}
@@ -209,15 +209,30 @@ func standing(verdict string) int {
 // order puts the better board first: by verdict, then score, then kept margin,
 // then price, then id. Of one verdict a board that cannot settle is last,
 // whatever rules found to say for it.
-func order(a, b Row) int {
+func order(a, b *Row) int {
 	return cmp.Or(
 		cmp.Compare(standing(a.Verdict), standing(b.Verdict)),
-		cmp.Compare(endless(&a), endless(&b)),
+		cmp.Compare(endless(a), endless(b)),
 		cmp.Compare(b.Score, a.Score),
-		cmp.Compare(kept(&b), kept(&a)),
-		cmp.Compare(price(&a), price(&b)),
+		cmp.Compare(kept(b), kept(a)),
+		cmp.Compare(price(a), price(b)),
 		cmp.Compare(a.Board, b.Board),
 	)
+}
+
+// ordered gives the rows in order. Rows are large, so only their places are
+// sorted, and each row moves once.
+func ordered(rows []Row) []Row {
+	places := make([]*Row, len(rows))
+	for i := range rows {
+		places[i] = &rows[i]
+	}
+	slices.SortFunc(places, order)
+	sorted := make([]Row, len(rows))
+	for i, row := range places {
+		sorted[i] = *row
+	}
+	return sorted
 }
 
 // endless gives 1 for a board that cannot settle, 0 for others.
