@@ -104,8 +104,27 @@ func (r *reducer) takeSettled(refusal string) {
 		r.refuse("not settled: " + f.words() + " still drift by " + signedKelvin(f.driftK) + ", and the end of the curve is known to ±" + kelvin(math.Max(h.Within95(), h.SlowK)) + " only, a slower part that the record does not show included")
 	}
 	if h != nil {
-		r.out.Quality.TimeConstantMin = value(h.Main().TimeConstantS / 60)
+		r.takeTimeConstant(h)
 	}
+}
+
+// leastShown is the share of the whole rise that the fitted curve must cover
+// before its time constant is called the board's: what a burst hid before may
+// be the quicker, larger part.
+const leastShown = 0.6
+
+// takeTimeConstant takes the time constant of the curve, unless the curve
+// begins late and covers too little of the rise.
+func (r *reducer) takeTimeConstant(h *Heating) {
+	shown := 0.0
+	for _, p := range h.Parts {
+		shown += p.AmplitudeK
+	}
+	if whole := h.FinalK - r.out.Points[0].RiseK; h.FromS > r.out.Points[0].TimeS && shown < leastShown*whole {
+		r.note("the curve begins after %s and covers %s of a rise of %s: no time constant is named", seconds(h.FromS), kelvin(shown), kelvin(whole))
+		return
+	}
+	r.out.Quality.TimeConstantMin = value(h.Main().TimeConstantS / 60)
 }
 
 // takeLevel takes the mean of the last stretch.
