@@ -15,6 +15,10 @@ import (
 // power law of the rise with a coefficient of each board's own, the regulator's
 // loss is a bent share of the package power, and the socket's heat arrives in
 // proportion to the square root of the power over the distance.
+//
+// How steeply the loss grows with power was chosen after a look: with exponents
+// of 0.7, 0.85 (taken) and 1.0 the figures below hold; with 1.35, far steeper
+// than the parts allow, the learned interval is 10.9 °C wide and not 8.
 type strange struct {
 	rng    *rand.Rand
 	base   knowledge.Base
