@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"hotroom/knowledge"
 	"hotroom/knowledge/document"
@@ -59,19 +60,29 @@ func Open(src Source, program string) (*Snapshot, document.Problems, error) {
 // They are never merged.
 func (src Source) rules(folder fs.FS) (name string, text []byte, err error) {
 	if src.RulesFile != "" {
-		text, err = os.ReadFile(src.RulesFile)
+		dir, file := filepath.Split(src.RulesFile)
+		text, err = document.ReadFile(os.DirFS(filepath.Clean(dir)), file, rules.MostBytes)
 		if err != nil {
-			return "", nil, fmt.Errorf("the rules file %q cannot be read (%w): give another, or none for the usual rules", src.RulesFile, errors.Unwrap(err))
+			return "", nil, fmt.Errorf("the rules file %q cannot be read (%w): give another, or none for the usual rules", src.RulesFile, reason(err))
 		}
 		return src.RulesFile, text, nil
 	}
-	text, err = fs.ReadFile(folder, rulesFile)
+	text, err = document.ReadFile(folder, rulesFile, rules.MostBytes)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		name, text = rules.Default()
 		return name, text, nil
 	case err != nil:
-		return "", nil, fmt.Errorf("%s in the knowledge folder cannot be read: %w", rulesFile, err)
+		return "", nil, fmt.Errorf("%s in the knowledge folder cannot be read (%w): mend it, or remove it for the usual rules", rulesFile, reason(err))
 	}
 	return rulesFile, text, nil
+}
+
+// reason gives what went wrong without the name of the file.
+func reason(err error) error {
+	var perr *fs.PathError
+	if errors.As(err, &perr) {
+		return perr.Err
+	}
+	return err
 }

@@ -7,7 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"go/token"
-	"io"
 	"io/fs"
 	"maps"
 	"path"
@@ -31,7 +30,8 @@ const (
 
 const expected = chipsFile + ", " + boardsFile + ", " + stagesFile + ", " + surroundingsFile + " and " + runsFile
 
-// mostBytes is the largest file read: far above any knowledge kept by hand.
+// mostBytes is how much is read of a folder: far above any knowledge kept by
+// hand.
 const mostBytes = 64 << 20
 
 // Read reads and checks a knowledge folder: every mistake of every file at
@@ -116,11 +116,19 @@ type file struct {
 func parse(fsys fs.FS, names []string) []*file {
 	files := make([]*file, len(names))
 	var all sync.WaitGroup
+	left := int64(mostBytes)
 	for i, name := range names {
 		f := &file{name: name}
 		files[i] = f
+		if info, err := fs.Stat(fsys, name); err == nil && info.Size() <= mostBytes {
+			left -= info.Size()
+		}
+		if left < 0 {
+			f.err = fmt.Errorf("with the files before it the folder holds more than %d MiB", mostBytes>>20)
+			continue
+		}
 		all.Go(func() {
-			f.src, f.err = readFile(fsys, name)
+			f.src, f.err = document.ReadFile(fsys, name, mostBytes)
 			if f.err == nil && name != runsFile {
 				f.table, f.problems = document.Parse(name, f.src)
 			}
@@ -162,19 +170,6 @@ func (l *loader) hash() string {
 		}
 	}
 	return hex.EncodeToString(h.Sum(nil))
-}
-
-func readFile(fsys fs.FS, name string) (src []byte, err error) {
-	f, err := fsys.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer func() { err = errors.Join(err, f.Close()) }()
-	src, err = io.ReadAll(io.LimitReader(f, mostBytes+1))
-	if err == nil && len(src) > mostBytes {
-		return nil, fmt.Errorf("it is larger than %d MiB", mostBytes>>20)
-	}
-	return src, err
 }
 
 // cause words an error without the name of the file, which stands before it.

@@ -1,6 +1,7 @@
 package knowledge
 
 import (
+	"bytes"
 	"fmt"
 	"io/fs"
 	"os"
@@ -126,6 +127,12 @@ func TestUnreadable(t *testing.T) {
 	huge["chips.toml"].Data = make([]byte, mostBytes+1)
 	folder := whole(t)
 	folder["boards.toml"] = &fstest.MapFile{Mode: fs.ModeDir}
+	pipe := whole(t)
+	pipe["boards.toml"] = &fstest.MapFile{Mode: fs.ModeNamedPipe}
+	together := whole(t)
+	for _, name := range []string{"extra/x.toml", "extra/y.toml"} {
+		together[name] = &fstest.MapFile{Data: bytes.Repeat([]byte("\n"), mostBytes/2+1)}
+	}
 	for _, tt := range []struct {
 		name string
 		fsys fs.FS
@@ -133,7 +140,9 @@ func TestUnreadable(t *testing.T) {
 	}{
 		{"no folder", os.DirFS(samples + "/absent"), ".: the knowledge folder cannot be read (no such file or directory): give a folder that holds " + expected},
 		{"too large", huge, "chips.toml: the file cannot be read (it is larger than 64 MiB): make it readable, or remove it"},
-		{"a folder for a file", folder, "boards.toml: the file cannot be read (invalid argument): make it readable, or remove it"},
+		{"a folder for a file", folder, "boards.toml: the file cannot be read (it is a folder, not a file): make it readable, or remove it"},
+		{"a pipe for a file", pipe, "boards.toml: the file cannot be read (it is a pipe or a device, not a file): make it readable, or remove it"},
+		{"too large together", together, "extra/y.toml: the file cannot be read (with the files before it the folder holds more than 64 MiB): make it readable, or remove it"},
 	} {
 		b, problems := Read(tt.fsys)
 		if b != nil || problems.Error() != tt.want {

@@ -11,6 +11,10 @@ import (
 	"hotroom/rules/facts"
 )
 
+// MostBytes is the largest rules file that is read, in bytes: ten times the
+// default catalogue.
+const MostBytes = 256 << 10
+
 // The catalogue as its file holds it.
 type catalogue struct {
 	Score   *scoreRecord    `toml:"score" need:"yes"`

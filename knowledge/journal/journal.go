@@ -146,6 +146,14 @@ func (o overlay) Open(name string) (fs.File, error) {
 	return o.FS.Open(name)
 }
 
+// Stat tells about a file without opening it.
+func (o overlay) Stat(name string) (fs.FileInfo, error) {
+	if name == runsFile {
+		return newMemory(name, o.runs), nil
+	}
+	return fs.Stat(o.FS, name)
+}
+
 // ReadDir lists runs.csv also where there is none yet.
 func (o overlay) ReadDir(name string) ([]fs.DirEntry, error) {
 	entries, err := fs.ReadDir(o.FS, name)

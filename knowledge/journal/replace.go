@@ -6,7 +6,12 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"hotroom/knowledge/document"
 )
+
+// mostBytes is the largest file that is added to; no larger one would load.
+const mostBytes = 64 << 20
 
 // state is a file as it was read.
 type state struct {
@@ -23,7 +28,7 @@ func readState(path string) (state, error) {
 	if err != nil {
 		return state{}, fmt.Errorf("%s cannot be read: %w", path, err)
 	}
-	content, err := os.ReadFile(path)
+	content, err := document.ReadFile(os.DirFS(filepath.Dir(path)), filepath.Base(path), mostBytes)
 	if err != nil {
 		return state{}, fmt.Errorf("%s cannot be read: %w", path, err)
 	}
@@ -65,9 +70,13 @@ func replace(path string, before state, content []byte) (err error) {
 	return syncFolder(filepath.Dir(path))
 }
 
-// writeThrough writes a file and brings it to the disk.
+// writeThrough writes a new file and brings it to the disk. What stands in its
+// place, be it a link or a pipe, is taken away and never written to.
 func writeThrough(path string, content []byte, mode fs.FileMode) (err error) {
-	f, err := os.OpenFile(path, os.O_CREATE|os.O_TRUNC|os.O_WRONLY, mode)
+	if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, mode)
 	if err != nil {
 		return err
 	}
