@@ -1,6 +1,7 @@
 package document
 
 import (
+	"fmt"
 	"math"
 	"reflect"
 	"slices"
@@ -62,6 +63,10 @@ func (d *decoder) bindText(t *Table, f *field, v *value, into reflect.Value) {
 	}
 	if into.Type() == textType {
 		into.Set(reflect.ValueOf(t.text(v)))
+		return
+	}
+	if len(v.text) > mostText {
+		d.misfit(t, v, fmt.Sprintf("%s has %d bytes, and %d are allowed", f.key, len(v.text), mostText), "shorten it")
 		return
 	}
 	if f.pointer {

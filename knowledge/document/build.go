@@ -55,11 +55,16 @@ func (b *builder) header(n *unstable.Node) {
 	parts := b.parts(n)
 	last := parts[len(parts)-1]
 	b.done = last.end
+	b.current = &Table{src: b.src, at: last.at} // takes the keys of a header that has no place
+	if len(parts) > mostDeep {
+		b.tooDeep(last.at)
+		return
+	}
 	at := bytes.LastIndexByte(b.src.text[:parts[0].at], '[')
 	if n.Kind == unstable.ArrayTable {
 		at--
 	}
-	b.current = &Table{src: b.src, at: at} // takes the keys of a header that has no place
+	b.current.at = at
 	parent := b.root
 	for _, p := range parts[:len(parts)-1] {
 		if parent = b.through(parent, p, at); parent == nil {
@@ -133,6 +138,10 @@ func (b *builder) keyValue(t *Table, n *unstable.Node, line bool) {
 	if line {
 		b.done = last.end
 	}
+	if len(t.path)+len(parts) > mostDeep {
+		b.tooDeep(last.at)
+		return
+	}
 	for _, p := range parts[:len(parts)-1] {
 		e := t.find(p.name)
 		if e != nil && (e.value.table == nil || e.value.table.form != dotted) {
@@ -182,7 +191,7 @@ func (b *builder) value(n *unstable.Node, at int, in *Table, key string, f form)
 	v, err := scalar(n, b.src.share(n.Data, at))
 	v.at = at
 	if err != nil {
-		b.problems = append(b.problems, b.src.Problem(b.src.Place(v.at),
+		b.report(b.src.Problem(b.src.Place(v.at),
 			err.Error(), "write a value that exists"))
 	}
 	return v
@@ -191,6 +200,6 @@ func (b *builder) value(n *unstable.Node, at int, in *Table, key string, f form)
 // twice reports a key or table that an earlier one rules out.
 func (b *builder) twice(at int, name string, first *entry) {
 	line := b.src.Place(first.value.at).Line
-	b.problems = append(b.problems, b.src.Problem(b.src.Place(at),
+	b.report(b.src.Problem(b.src.Place(at),
 		fmt.Sprintf("%s is given twice", Quote(name)), fmt.Sprintf("it already stands in line %d: keep one", line)))
 }

@@ -57,7 +57,7 @@ func (d defaulted) under(key string) defaulted {
 }
 
 func (d *decoder) report(t *Table, at token.Position, what, mend string) {
-	d.problems = append(d.problems, t.Problem(at, what, mend))
+	d.problems = d.problems.With(t.Problem(at, what, mend))
 }
 
 // table fills a struct from a table.
@@ -91,7 +91,7 @@ func (d *decoder) table(t *Table, into reflect.Value, list defaulted) {
 func (d *decoder) unknown(t *Table, p *plan) (misspelt map[string]bool) {
 	for i := range t.keys {
 		name := t.keys[i].name
-		if _, known := p.byKey[name]; known {
+		if _, known := p.byKey[name]; known || d.problems.Full() {
 			continue
 		}
 		mend := d.elsewhere(t, p, name)

@@ -18,6 +18,7 @@ func Parse(file string, src []byte) (*Table, Problems) {
 		b.spoilt[p.At.Line] = true
 	}
 	b.read()
+	b.root.broken = b.root.broken || b.problems.Full()
 	b.problems.Sort()
 	return b.root, b.problems
 }
@@ -29,10 +30,10 @@ func (b *builder) read() {
 		var p unstable.Parser
 		p.Reset(b.src.text[b.base:])
 		b.done = b.base
-		for p.NextExpression() {
+		for !b.problems.Full() && p.NextExpression() {
 			b.expression(p.Expression())
 		}
-		if err := p.Error(); err == nil || !b.syntax(&p, err) {
+		if err := p.Error(); b.problems.Full() || err == nil || !b.syntax(&p, err) {
 			return
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"go/token"
 	"slices"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -56,9 +57,9 @@ func (s *Source) utf8Only() Problems {
 		r, n := utf8.DecodeRune(clean[i:])
 		if r == utf8.RuneError && n == 1 {
 			at := s.Place(i)
-			if len(problems) == 0 || problems[len(problems)-1].At.Line != at.Line {
+			if !problems.Full() && (len(problems) == 0 || problems[len(problems)-1].At.Line != at.Line) {
 				what := fmt.Sprintf("byte 0x%02X is not UTF-8", clean[i])
-				problems = append(problems, Problem{At: at, What: what, Mend: "save the file as UTF-8"})
+				problems = problems.With(Problem{At: at, What: what, Mend: "save the file as UTF-8"})
 			}
 			clean[i] = '?'
 		}
@@ -74,15 +75,21 @@ func (s *Source) utf8Only() Problems {
 // share gives a token's content as a string, without a copy where it stands in
 // the text as it is, or in quotes, at the offset.
 func (s *Source) share(content []byte, at int) string {
-	if s.shared == "" {
-		s.shared = string(s.text)
-	}
+	text := s.whole()
 	for _, i := range [2]int{at, at + 1} {
-		if end := i + len(content); end <= len(s.shared) && s.shared[i:end] == string(content) {
-			return s.shared[i:end]
+		if end := i + len(content); end <= len(text) && text[i:end] == string(content) {
+			return text[i:end]
 		}
 	}
 	return string(content)
+}
+
+// whole gives the text as a string.
+func (s *Source) whole() string {
+	if s.shared == "" {
+		s.shared = string(s.text)
+	}
+	return s.shared
 }
 
 // Place gives the place of the byte at an offset of the file.
@@ -101,7 +108,8 @@ func (s *Source) PlaceIn(line, column int) token.Position {
 	return s.Place(min(s.lines[line-1]+column-1, len(s.text)))
 }
 
-// line gives a line, counted from 1, without its ending.
+// line gives a line, counted from 1, without its ending. All lines share one
+// copy of the text, for a long one may be asked for many times.
 func (s *Source) line(n int) string {
 	if n < 1 || n > len(s.lines) {
 		return ""
@@ -110,7 +118,7 @@ func (s *Source) line(n int) string {
 	if n < len(s.lines) {
 		end = s.lines[n] - 1
 	}
-	return string(bytes.TrimSuffix(s.text[s.lines[n-1]:end], []byte{'\r'}))
+	return strings.TrimSuffix(s.whole()[s.lines[n-1]:end], "\r")
 }
 
 // Problem makes a problem that shows the line at the place.

@@ -111,7 +111,7 @@ func (b *builder) reportSyntax(start, at int, message string) {
 	if b.spoilt[place.Line] {
 		return
 	}
-	b.problems = append(b.problems, b.src.Problem(place, message, b.remedy(at, message)))
+	b.report(b.src.Problem(place, message, b.remedy(at, message)))
 }
 
 // remedy gives a way out of the parser's commonest complaints.

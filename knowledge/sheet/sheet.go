@@ -75,7 +75,7 @@ func Read(file string, src []byte, known, needed []string) (*Sheet, document.Pro
 	if !r.header(known, needed) {
 		return nil, r.problems
 	}
-	for r.row() {
+	for !r.problems.Full() && r.row() {
 	}
 	return r.sheet, r.problems
 }
@@ -88,7 +88,7 @@ type reader struct {
 }
 
 func (r *reader) report(at token.Position, what, mend string) {
-	r.problems = append(r.problems, r.sheet.src.Problem(at, what, mend))
+	r.problems = r.problems.With(r.sheet.src.Problem(at, what, mend))
 }
 
 // next gives the next line's fields and places; false at the end.
