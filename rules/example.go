@@ -18,7 +18,7 @@ func (l *loader) example(r *rule, x *exampleRecord) {
 }
 
 func (l *loader) expect(r *rule, text document.Text, fires bool) {
-	if !given(text) {
+	if !given(text) || !l.short("the example", text, mostSaid) {
 		return
 	}
 	f := &l.facts

@@ -11,10 +11,6 @@ import (
 	"hotroom/rules/facts"
 )
 
-// MostBytes is the largest rules file that is read, in bytes: ten times the
-// default catalogue.
-const MostBytes = 256 << 10
-
 // The catalogue as its file holds it.
 type catalogue struct {
 	Score   *scoreRecord    `toml:"score" need:"yes"`
@@ -62,6 +58,9 @@ func given(t document.Text) bool { return t.At(0).Line > 0 }
 // but a warning. The embedded catalogue, which the tests have checked, loads
 // in a fraction of the time.
 func Load(file string, src []byte) (*Book, document.Problems) {
+	if len(src) > MostBytes {
+		return nil, tooLarge(file, len(src))
+	}
 	sum := sha256.Sum256(src)
 	hash := hex.EncodeToString(sum[:])
 	if string(src) == defaultCatalogue {
@@ -107,8 +106,12 @@ func (l *loader) fill(book *Book, c *catalogue, table *document.Table) {
 	for i := range min(len(tables), len(c.Rule)) {
 		c.Rule[i].hasPoints = tables[i].Has("points")
 	}
-	book.rules = l.rules(c.Rule)
-	book.verdicts = l.verdicts(c.Verdict)
+	if l.few("rules", len(c.Rule), mostRules, func(i int) token.Position { return c.Rule[i].At }) {
+		book.rules = l.rules(c.Rule)
+	}
+	if l.few("verdicts", len(c.Verdict), mostVerdicts, func(i int) token.Position { return c.Verdict[i].At }) {
+		book.verdicts = l.verdicts(c.Verdict)
+	}
 }
 
 func (l *loader) report(p document.Problem) { l.problems = append(l.problems, p) }
@@ -126,6 +129,9 @@ func (l *loader) rules(records []ruleRecord) []rule {
 	l.names(records)
 	compiled := make([]rule, len(records))
 	for i := range records {
+		if l.weary(records[i].At) {
+			break
+		}
 		l.rule(&records[i], &compiled[i])
 	}
 	return compiled
@@ -158,6 +164,8 @@ func (l *loader) rule(r *ruleRecord, into *rule) {
 	into.say.pieces = l.template(r.Say, expression.ForRule)
 	into.points.x = l.points(r)
 	into.fix()
+	l.short("name", r.Name, mostNamed)
+	l.short("source", r.Source, mostSaid)
 	if len(l.problems) == before && into.when != nil && r.Example != nil {
 		l.example(into, r.Example)
 	}

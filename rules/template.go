@@ -2,6 +2,7 @@ package rules
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -24,11 +25,17 @@ const (
 	asDue = -1
 	// mostDecimals is all that a {…:6} may ask for.
 	mostDecimals = 6
+	// plainBelow is where numbers begin to be written with a power of ten:
+	// beyond it not every digit is one.
+	plainBelow = 1e15
 )
 
 // template parses a say: {expression} or {expression:decimals}, {{ and }} for
 // braces.
 func (l *loader) template(text expression.Text, scope expression.Scope) template {
+	if !l.short("say", text, mostSaid) {
+		return nil
+	}
 	s := text.String()
 	var pieces template
 	plain := strings.Builder{}
@@ -45,6 +52,10 @@ func (l *loader) template(text expression.Text, scope expression.Scope) template
 			end := closing(s, i+1)
 			if end < 0 {
 				l.report(text.Problem(i, "this { is never closed", "close it with }, or write {{ for a brace"))
+				return nil
+			}
+			if len(pieces) == 2*mostPieces {
+				l.report(text.Problem(i, fmt.Sprintf("the text has more than %d parts in braces", mostPieces), "leave some out"))
 				return nil
 			}
 			pieces = append(pieces, piece{plain: plain.String()}, l.piece(text, i+1, end, scope))
@@ -100,12 +111,12 @@ func (t template) fill(e *expression.Evaluator) (string, error) {
 	var broken []error
 	for i := range t {
 		if t[i].value == nil {
-			b.WriteString(t[i].plain)
+			writeShort(&b, t[i].plain)
 			continue
 		}
 		text, err := t[i].write(e)
 		broken = append(broken, err)
-		b.WriteString(text)
+		writeShort(&b, text)
 	}
 	return b.String(), errors.Join(broken...)
 }
@@ -138,8 +149,11 @@ func format(value any, decimals int) string {
 }
 
 func formatNumber(v float64, decimals int) string {
-	if math.IsNaN(v) {
+	switch {
+	case math.IsNaN(v) || math.IsInf(v, 0):
 		return "unknown"
+	case math.Abs(v) >= plainBelow:
+		return strconv.FormatFloat(v, 'g', 6, 64)
 	}
 	s := strconv.FormatFloat(v, 'f', max(decimals, 1), 64)
 	if decimals == 0 {

@@ -110,6 +110,9 @@ func (c *Compiler) check(text Text, wanted Kind, scope Scope) (*check, Kind, ast
 
 // plain reads the commonest texts at once: one number, or one fact.
 func plain(text string) *Expression {
+	if len(text) > mostBytes {
+		return nil
+	}
 	text = strings.TrimSpace(text)
 	if fact, ok := facts.Find(text); ok {
 		x := &Expression{Kind: kindOf(fact.Type), Mentions: []facts.Fact{fact}}

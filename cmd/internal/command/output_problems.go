@@ -44,7 +44,7 @@ func (st style) excerpt(p document.Problem) string {
 		return ""
 	}
 	at := min(p.At.Column-1, len(p.Source))
-	before, after := safe(p.Source[:at]), safe(p.Source[at:])
+	before, after := safe(tail(p.Source[:at])), safe(p.Source[at:min(at+mostShown, len(p.Source))])
 	room := st.width - 8
 	if w := displaywidth.String(before); w > room*2/3 {
 		before = "…" + lastColumns(before, room/2)
@@ -54,13 +54,23 @@ func (st style) excerpt(p document.Problem) string {
 	return "    " + line + "\n    " + caret + "\n"
 }
 
+// mostShown is how many bytes of a line are looked at on either side of a
+// caret: more than the widest terminal shows.
+const mostShown = 1000
+
+// tail keeps the end of a long text.
+func tail(text string) string {
+	if len(text) <= mostShown {
+		return text
+	}
+	return "…" + text[len(text)-mostShown:]
+}
+
 // lastColumns keeps the end of a text.
 func lastColumns(text string, columns int) string {
-	for displaywidth.String(text) > columns {
-		g := displaywidth.StringGraphemes(text)
-		if !g.Next() {
-			break
-		}
+	over := displaywidth.String(text) - columns
+	for g := displaywidth.StringGraphemes(text); over > 0 && g.Next(); {
+		over -= g.Width()
 		text = text[len(g.Value()):]
 	}
 	return text

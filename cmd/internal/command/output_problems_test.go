@@ -2,8 +2,10 @@ package command
 
 import (
 	"go/token"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"hotroom/knowledge/document"
 )
@@ -57,5 +59,19 @@ func TestProblemsAreCapped(t *testing.T) {
 	got := style{width: 80}.problems(make(document.Problems, 60))
 	if !strings.HasSuffix(got, "\n60 mistakes and 0 warnings, of which the first 50 are shown\n") {
 		t.Errorf("got %s", got)
+	}
+}
+
+// Mistakes on one overlong line are shown at once.
+func TestProblemsOnALongLine(t *testing.T) {
+	p := document.Problem{At: token.Position{Filename: "f", Line: 1, Column: 1<<20 + 1}, What: "no", Source: strings.Repeat("é", 1<<20)}
+	began := time.Now()
+	got := style{width: 80}.problems(slices.Repeat(document.Problems{p}, mostProblems))
+	if took := time.Since(began); took > 2*time.Second || len(got) > 300*mostProblems {
+		t.Errorf("%v for %d bytes", took, len(got))
+	}
+	want := "    …" + strings.Repeat("é", 36) + strings.Repeat("é", 34) + "…\n" + "    " + strings.Repeat(" ", 37) + "^\n"
+	if !strings.Contains(got, want) {
+		t.Errorf("got\n%.300s", got)
 	}
 }
