@@ -25,14 +25,10 @@ type Source struct {
 // them. The problems are all mistakes and warnings of both; the snapshot is nil
 // when any of them is fatal. The error is for what cannot be read at all.
 func Open(src Source, program string) (*Snapshot, document.Problems, error) {
-	folder := knowledge.Demo()
-	if src.Folder != "" {
-		folder = os.DirFS(src.Folder)
-		if info, err := os.Stat(src.Folder); err != nil || !info.IsDir() {
-			return nil, nil, fmt.Errorf("there is no knowledge folder %q: give a folder that holds chips.toml, boards.toml and the rest", src.Folder)
-		}
+	if err := src.exists(); err != nil {
+		return nil, nil, err
 	}
-	name, text, err := src.rules(folder)
+	name, text, err := src.rules()
 	if err != nil {
 		return nil, nil, err
 	}
@@ -45,7 +41,7 @@ func Open(src Source, program string) (*Snapshot, document.Problems, error) {
 		defer close(done)
 		book, mistakes = rules.Load(name, text)
 	}()
-	base, problems := knowledge.Read(folder)
+	base, problems := src.knowledge()
 	<-done
 	problems = append(problems, mistakes...)
 	problems.Sort()
@@ -56,9 +52,28 @@ func Open(src Source, program string) (*Snapshot, document.Problems, error) {
 	return s, problems, err
 }
 
+// exists says when the folder does not.
+func (src Source) exists() error {
+	if src.Folder == "" {
+		return nil
+	}
+	if info, err := os.Stat(src.Folder); err != nil || !info.IsDir() {
+		return fmt.Errorf("there is no knowledge folder %q: give a folder that holds chips.toml, boards.toml and the rest", src.Folder)
+	}
+	return nil
+}
+
+// knowledge reads the folder, or takes the demo.
+func (src Source) knowledge() (*knowledge.Base, document.Problems) {
+	if src.Folder == "" {
+		return knowledge.DemoBase(), nil
+	}
+	return knowledge.Read(os.DirFS(src.Folder))
+}
+
 // rules finds the rules: a file of their own, the folder's, the embedded ones.
 // They are never merged.
-func (src Source) rules(folder fs.FS) (name string, text []byte, err error) {
+func (src Source) rules() (name string, text []byte, err error) {
 	if src.RulesFile != "" {
 		dir, file := filepath.Split(src.RulesFile)
 		text, err = document.ReadFile(os.DirFS(filepath.Clean(dir)), file, rules.MostBytes)
@@ -67,7 +82,10 @@ func (src Source) rules(folder fs.FS) (name string, text []byte, err error) {
 		}
 		return src.RulesFile, text, nil
 	}
-	text, err = document.ReadFile(folder, rulesFile, rules.MostBytes)
+	err = fs.ErrNotExist
+	if src.Folder != "" {
+		text, err = document.ReadFile(os.DirFS(src.Folder), rulesFile, rules.MostBytes)
+	}
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		name, text = rules.Default()

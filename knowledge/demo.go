@@ -5,6 +5,8 @@ import (
 	"io/fs"
 )
 
+//go:generate go test . -run ^TestDemoIsWrittenAsItsFilesSay$ -update
+
 //go:embed demo
 var embedded embed.FS
 
@@ -17,3 +19,8 @@ func Demo() fs.FS {
 	}
 	return demo
 }
+
+// DemoBase gives the demo without reading it: what Read makes of its files
+// stands in the program already, which a test holds. That saves a one-shot
+// answer a quarter of its time.
+func DemoBase() *Base { return New(demoBase) }
