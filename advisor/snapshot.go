@@ -38,8 +38,18 @@ type parts struct {
 // version that answers name. It fails where a chip or a stage cannot be
 // interpolated.
 func NewSnapshot(base *knowledge.Base, book *rules.Book, program string) (*Snapshot, error) {
+	s, err := workUp(base)
+	if err != nil {
+		return nil, err
+	}
+	s.book, s.program = book, program
+	return s, nil
+}
+
+// workUp does what needs no rules.
+func workUp(base *knowledge.Base) (*Snapshot, error) {
 	s := &Snapshot{
-		base: base, book: book, program: program,
+		base:   base,
 		boards: make(map[string]*parts, len(base.Boards)),
 		curves: make(map[string]*chip.Curve, len(base.Chips)),
 	}

@@ -23,8 +23,9 @@ type Source struct {
 
 // Open reads and checks knowledge and rules as one, and makes a snapshot of
 // them. The problems are all mistakes and warnings of both; the snapshot is nil
-// when any of them is fatal. The error is for what cannot be read at all.
-func Open(src Source, program string) (*Snapshot, document.Problems, error) {
+// when any of them is fatal. The error is for what cannot be read at all. What
+// else is to be made of the knowledge alone is made beside the rules.
+func Open(src Source, program string, beside ...func(*knowledge.Base)) (*Snapshot, document.Problems, error) {
 	if err := src.exists(); err != nil {
 		return nil, nil, err
 	}
@@ -41,15 +42,31 @@ func Open(src Source, program string) (*Snapshot, document.Problems, error) {
 		defer close(done)
 		book, mistakes = rules.Load(name, text)
 	}()
-	base, problems := src.knowledge()
+	s, problems, err := src.learned(beside)
 	<-done
 	problems = append(problems, mistakes...)
 	problems.Sort()
-	if base == nil || book == nil || problems.Fatal() {
+	if s == nil || book == nil || problems.Fatal() {
+		return nil, problems, err
+	}
+	s.book, s.program = book, program
+	return s, problems, nil
+}
+
+// learned reads the knowledge and works it up into a snapshot without rules.
+func (src Source) learned(beside []func(*knowledge.Base)) (*Snapshot, document.Problems, error) {
+	base, problems := src.knowledge()
+	if base == nil {
 		return nil, problems, nil
 	}
-	s, err := NewSnapshot(base, book, program)
-	return s, problems, err
+	s, err := workUp(base)
+	if err != nil {
+		return nil, problems, err
+	}
+	for _, also := range beside {
+		also(base)
+	}
+	return s, problems, nil
 }
 
 // exists says when the folder does not.

@@ -136,23 +136,23 @@ func unitOf(text string) string {
 // fall back to for degrees.
 var units = []struct {
 	unit  string
-	words []string
+	words string
 }{
-	{"c", strings.Fields("c ° º °c ºc oc ℃ celsius deg degs degc degree degrees centigrade grad grads grados degres gradi graden")},
-	{"f", strings.Fields("f °f ºf ℉ fahrenheit degf")},
-	{"w", strings.Fields("w watt watts wat wats")},
-	{"kw", strings.Fields("kw kilowatt kilowatts")},
-	{"a", strings.Fields("amp amps ampere amperes")},
-	{"ghz", strings.Fields("ghz gigahertz gig gigs")},
-	{"mhz", strings.Fields("mhz megahertz")},
-	{"m", strings.Fields("m metre metres meter meters masl mnn")},
-	{"km", strings.Fields("km kilometre kilometres kilometer kilometers")},
-	{"ft", strings.Fields("ft feet foot")},
-	{"core", strings.Fields("core cores cored coar")},
-	{"ish", strings.Fields("ish")},
-	{"EUR", strings.Fields("€ eur euro euros euros")},
-	{"GBP", strings.Fields("£ gbp pound pounds quid")},
-	{"USD", strings.Fields("$ usd dollar dollars bucks")},
+	{"c", "c ° º °c ºc oc ℃ celsius deg degs degc degree degrees centigrade grad grads grados degres gradi graden"},
+	{"f", "f °f ºf ℉ fahrenheit degf"},
+	{"w", "w watt watts wat wats"},
+	{"kw", "kw kilowatt kilowatts"},
+	{"a", "amp amps ampere amperes"},
+	{"ghz", "ghz gigahertz gig gigs"},
+	{"mhz", "mhz megahertz"},
+	{"m", "m metre metres meter meters masl mnn"},
+	{"km", "km kilometre kilometres kilometer kilometers"},
+	{"ft", "ft feet foot"},
+	{"core", "core cores cored coar"},
+	{"ish", "ish"},
+	{"EUR", "€ eur euro euros euros"},
+	{"GBP", "£ gbp pound pounds quid"},
+	{"USD", "$ usd dollar dollars bucks"},
 }
 
 // inWords reads a number that is written in words: twelve, thirty five.
@@ -235,29 +235,26 @@ func fromText(text string, a amount) string {
 }
 
 // before reports whether one of the words stands right before a token.
-func (r *reader) before(i int, words ...string) bool {
+func (r *reader) before(i int, words string) bool {
 	return i > 0 && i <= len(r.tokens) && oneOf(r.tokens[i-1].fold, words)
 }
 
 // after reports whether one of the words stands at a token.
-func (r *reader) after(i int, words []string) bool {
+func (r *reader) after(i int, words string) bool {
 	return i < len(r.tokens) && !r.tokens[i-1].stop && oneOf(r.tokens[i].fold, words)
 }
 
 // back walks back from a token over linking words to one of the words that are
 // looked for, and gives its place, or -1.
-func (r *reader) back(from, most int, linking string, words []string) int {
+func (r *reader) back(from, most int, linking, words string) int {
 	for i := from - 1; i >= max(0, from-most); i-- {
 		t := r.tokens[i]
 		switch {
 		case oneOf(t.fold, words):
 			return i
-		case t.stop && i < from-1 || t.number != "" || !within(t.fold, linking):
+		case t.stop && i < from-1 || t.number != "" || !oneOf(t.fold, linking):
 			return -1
 		}
 	}
 	return -1
 }
-
-// within reports whether a list of words with spaces around them holds one.
-func within(word, list string) bool { return strings.Contains(list, " "+word+" ") }

@@ -8,7 +8,7 @@ import (
 )
 
 // heightWords say that a length is an altitude.
-var heightWords = strings.Fields("altitude elevation height high up above sea asl level mountain mountains live living lives at amsl msl city town hills alps")
+const heightWords = "altitude elevation height high up above sea asl level mountain mountains live living lives at amsl msl city town hills alps"
 
 // lowestHeightM is the least length without any word about height that is
 // taken for an altitude, m: less is a cable or a wall (our own choice).
@@ -23,7 +23,7 @@ func (r *reader) height(a amount) {
 		return
 	}
 	r.set(a, &r.out.Question.AltitudeM, altitude, quantity.Length)
-	r.useRun(a.to, strings.Fields("of altitude elevation height high up above sea asl level the amsl msl"))
+	r.useRun(a.to, "of altitude elevation height high up above sea asl level the amsl msl")
 	if at := r.back(a.from, 3, " of is about around at ", heightWords[:3]); at >= 0 {
 		r.use(at, at+1)
 	}

@@ -17,66 +17,66 @@ type cue struct {
 // cues are tried in their order; the first that is found decides.
 var cues = []cue{
 	// What led to the last answer, and what would change it.
-	{kind: Changes, alone: true, pattern: newPattern("what|which ?things|thing would|could|will|can ?i|we change|help|fix|improve|make ?it|that|this|things ?a|work|better|yes|pass|ok ?yes")},
-	{kind: Changes, alone: true, pattern: newPattern("what ?else can|could|should|do i|we ?need ?to do|change|improve ?about ?it|that|this")},
-	{kind: Changes, alone: true, pattern: newPattern("how ?do|can|could|would ?i|we|you fix|improve|help|solve|change|make it|that|this|things ?work|better")},
-	{kind: Why, alone: true, pattern: newPattern("why ?not|so|is|that|this ?that|it|this ?so")},
-	{kind: Why, alone: true, pattern: newPattern("how come|so")},
-	{kind: Why, alone: true, pattern: newPattern("how do you know ?that|this")},
-	{kind: Why, alone: true, pattern: newPattern("explain|because ?that|this|it|yourself")},
+	{kind: Changes, alone: true, pattern: "what|which ?things|thing would|could|will|can ?i|we change|help|fix|improve|make ?it|that|this|things ?a|work|better|yes|pass|ok ?yes"},
+	{kind: Changes, alone: true, pattern: "what ?else can|could|should|do i|we ?need ?to do|change|improve ?about ?it|that|this"},
+	{kind: Changes, alone: true, pattern: "how ?do|can|could|would ?i|we|you fix|improve|help|solve|change|make it|that|this|things ?work|better"},
+	{kind: Why, alone: true, pattern: "why ?not|so|is|that|this ?that|it|this ?so"},
+	{kind: Why, alone: true, pattern: "how come|so"},
+	{kind: Why, alone: true, pattern: "how do you know ?that|this"},
+	{kind: Why, alone: true, pattern: "explain|because ?that|this|it|yourself"},
 	// How far can the room go?
-	{kind: HowFar, over: OverRoom, pattern: newPattern("how hot|warm|much can|could|may|should|might|must|is ?the|my|a|your|this|our PLACE|surroundings")},
-	{kind: HowFar, over: OverRoom, pattern: newPattern("how hot|warm can|could|may|should it|things ?get|be|become in my|the|here|our")},
-	{kind: HowFar, over: OverRoom, pattern: newPattern("how hot|warm ... before|until|till")},
-	{kind: HowFar, over: OverRoom, pattern: newPattern("how hot|warm is too hot|warm|much")},
-	{kind: HowFar, over: OverRoom, pattern: newPattern("hottest|warmest|highest ?that ?the|my|our|a PLACE ?temperature can|could|may|should|is|before")},
-	{kind: HowFar, over: OverRoom, pattern: newPattern("how much hotter|warmer ?can|could|may")},
-	{kind: HowFar, over: OverRoom, bare: true, pattern: newPattern("maximum|max|highest|hottest|warmest|top|worst ?allowed|safe|possible PLACE|ambient ?temperature|temp|temps")},
-	{kind: HowFar, over: OverRoom, bare: true, pattern: newPattern("?at ?upto|to|until|till|for what|which|wat room|ambient temperature|temp|temps|temperatures")},
-	{kind: HowFar, over: OverRoom, bare: true, pattern: newPattern("upto|until|till|to what|which|how ?many|much|high temperature|temp|degrees|hot|warm ?of ?the|my ?room|ambient")},
-	{kind: HowFar, over: OverRoom, pattern: newPattern("at what|which temperature|temp|point ?of ?the ?room|ambient does|will|would|do")},
-	{kind: HowFar, over: OverRoom, pattern: newPattern("how far|high ... PLACE|ambient|room")},
+	{kind: HowFar, over: OverRoom, pattern: "how hot|warm|much can|could|may|should|might|must|is ?the|my|a|your|this|our PLACE|surroundings"},
+	{kind: HowFar, over: OverRoom, pattern: "how hot|warm can|could|may|should it|things ?get|be|become in my|the|here|our"},
+	{kind: HowFar, over: OverRoom, pattern: "how hot|warm ... before|until|till"},
+	{kind: HowFar, over: OverRoom, pattern: "how hot|warm is too hot|warm|much"},
+	{kind: HowFar, over: OverRoom, pattern: "hottest|warmest|highest ?that ?the|my|our|a PLACE ?temperature can|could|may|should|is|before"},
+	{kind: HowFar, over: OverRoom, pattern: "how much hotter|warmer ?can|could|may"},
+	{kind: HowFar, over: OverRoom, bare: true, pattern: "maximum|max|highest|hottest|warmest|top|worst ?allowed|safe|possible PLACE|ambient ?temperature|temp|temps"},
+	{kind: HowFar, over: OverRoom, bare: true, pattern: "?at ?upto|to|until|till|for what|which|wat room|ambient temperature|temp|temps|temperatures"},
+	{kind: HowFar, over: OverRoom, bare: true, pattern: "upto|until|till|to what|which|how ?many|much|high temperature|temp|degrees|hot|warm ?of ?the|my ?room|ambient"},
+	{kind: HowFar, over: OverRoom, pattern: "at what|which temperature|temp|point ?of ?the ?room|ambient does|will|would|do"},
+	{kind: HowFar, over: OverRoom, pattern: "how far|high ... PLACE|ambient|room"},
 	// How far can the power go?
-	{kind: HowFar, over: OverPower, pattern: newPattern("how far|high ... power|watts|wattage|amps|current|limit|limits")},
-	{kind: HowFar, over: OverPower, pattern: newPattern("how many|much watts|watt|w|amps|power|wattage|current|juice")},
-	{kind: HowFar, over: OverPower, bare: true, pattern: newPattern("most ?that i|it|we|you can|could ?safely draw|pull|give|feed|put|push")},
-	{kind: HowFar, over: OverPower, bare: true, pattern: newPattern("?the most|maximum|max|highest|biggest ?safe|allowed|possible|sustained|package power|wattage|watts|watt")},
-	{kind: HowFar, over: OverPower, bare: true, pattern: newPattern("what|which ?is ?the wattage|watts|power|powerlimit ?limit can|could|will|would|is|may")},
+	{kind: HowFar, over: OverPower, pattern: "how far|high ... power|watts|wattage|amps|current|limit|limits"},
+	{kind: HowFar, over: OverPower, pattern: "how many|much watts|watt|w|amps|power|wattage|current|juice"},
+	{kind: HowFar, over: OverPower, bare: true, pattern: "most ?that i|it|we|you can|could ?safely draw|pull|give|feed|put|push"},
+	{kind: HowFar, over: OverPower, bare: true, pattern: "?the most|maximum|max|highest|biggest ?safe|allowed|possible|sustained|package power|wattage|watts|watt"},
+	{kind: HowFar, over: OverPower, bare: true, pattern: "what|which ?is ?the wattage|watts|power|powerlimit ?limit can|could|will|would|is|may"},
 	// How far at all?
-	{kind: HowFar, pattern: newPattern("how far|high ... go|push|take|stretch|before|get|raise")},
-	{kind: HowFar, pattern: newPattern("how far|high can|could|may")},
-	{kind: HowFar, pattern: newPattern("how much headroom|margin|slack|room|further|spare|reserve ?is|do|does|left")},
-	{kind: HowFar, pattern: newPattern("what|whats ?is ?the|my headroom|ceiling|ceilings")},
+	{kind: HowFar, pattern: "how far|high ... go|push|take|stretch|before|get|raise"},
+	{kind: HowFar, pattern: "how far|high can|could|may"},
+	{kind: HowFar, pattern: "how much headroom|margin|slack|room|further|spare|reserve ?is|do|does|left"},
+	{kind: HowFar, pattern: "what|whats ?is ?the|my headroom|ceiling|ceilings"},
 	// Which board?
-	{kind: Which, pattern: newPattern("which|what|wich|witch board|boards|motherboard|motherboards|mobo|mobos|mainboard|mainboards")},
-	{kind: Which, pattern: newPattern("cheapest|cheepest ?good|decent|ok|safe|possible|adequate ?board|motherboard|mobo|mainboard|one|thing|option")},
-	{kind: YesNo, pattern: newPattern("need ?a|any better|bigger|stronger|different|another|new board|motherboard|mobo|one ?than")},
-	{kind: Which, pattern: newPattern("a|any|something ?much cheaper|better|stronger|smaller board|motherboard|mobo|mainboard|one|option|alternative|than")},
-	{kind: Which, pattern: newPattern("recommend|recommendation|recommendations|suggest|suggestion|suggestions|alternative|alternatives")},
-	{kind: Which, pattern: newPattern("looking|searching|shopping|hunting|search for ?a|an|some|the ?new|good|decent|cheap|cheaper|right|best ?cheap|good board|motherboard|mobo|mainboard|boards")},
-	{kind: Which, lax: true, pattern: newPattern("need|want|get|find|buy|pick|choose ?me a|an|some ?new|good|decent|cheap ?cheap|good|new board|motherboard|mobo|mainboard|boards")},
-	{kind: Which, pattern: newPattern("any|other|every|all|good|some ?the|other|good|decent|cheap boards|motherboards|mobos|mainboards")},
-	{kind: Which, lax: true, pattern: newPattern("any|good|cheap|decent|some ?good|decent|cheap board|motherboard|mobo|mainboard ?for|that|which|with|to")},
-	{kind: Which, pattern: newPattern("show|list|rank|give|name ?me ?all|the|every ?the ?best everything|board|boards|all|options|motherboards|choices|ranking")},
-	{kind: Which, lax: true, pattern: newPattern("best ?value|budget|cheap|overall ?board|motherboard|mobo|mainboard|option|choice|pick|one|buy|match")},
-	{kind: Which, lax: true, pattern: newPattern("a|the board|motherboard|mobo|mainboard for|that")},
-	{kind: Which, lax: true, pattern: newPattern("something cheap|decent|good|solid|affordable ?for|that|to")},
-	{kind: Which, lax: true, pattern: newPattern("what should|shall|do|would|could|can i|we|you buy|get|pick|choose|use|take")},
-	{kind: Which, lax: true, pattern: newPattern("what|which|whatever goes|works|fits|suits|runs|handles|takes ?well|best ?with")},
+	{kind: Which, pattern: "which|what|wich|witch board|boards|motherboard|motherboards|mobo|mobos|mainboard|mainboards"},
+	{kind: Which, pattern: "cheapest|cheepest ?good|decent|ok|safe|possible|adequate ?board|motherboard|mobo|mainboard|one|thing|option"},
+	{kind: YesNo, pattern: "need ?a|any better|bigger|stronger|different|another|new board|motherboard|mobo|one ?than"},
+	{kind: Which, pattern: "a|any|something ?much cheaper|better|stronger|smaller board|motherboard|mobo|mainboard|one|option|alternative|than"},
+	{kind: Which, pattern: "recommend|recommendation|recommendations|suggest|suggestion|suggestions|alternative|alternatives"},
+	{kind: Which, pattern: "looking|searching|shopping|hunting|search for ?a|an|some|the ?new|good|decent|cheap|cheaper|right|best ?cheap|good board|motherboard|mobo|mainboard|boards"},
+	{kind: Which, lax: true, pattern: "need|want|get|find|buy|pick|choose ?me a|an|some ?new|good|decent|cheap ?cheap|good|new board|motherboard|mobo|mainboard|boards"},
+	{kind: Which, pattern: "any|other|every|all|good|some ?the|other|good|decent|cheap boards|motherboards|mobos|mainboards"},
+	{kind: Which, lax: true, pattern: "any|good|cheap|decent|some ?good|decent|cheap board|motherboard|mobo|mainboard ?for|that|which|with|to"},
+	{kind: Which, pattern: "show|list|rank|give|name ?me ?all|the|every ?the ?best everything|board|boards|all|options|motherboards|choices|ranking"},
+	{kind: Which, lax: true, pattern: "best ?value|budget|cheap|overall ?board|motherboard|mobo|mainboard|option|choice|pick|one|buy|match"},
+	{kind: Which, lax: true, pattern: "a|the board|motherboard|mobo|mainboard for|that"},
+	{kind: Which, lax: true, pattern: "something cheap|decent|good|solid|affordable ?for|that|to"},
+	{kind: Which, lax: true, pattern: "what should|shall|do|would|could|can i|we|you buy|get|pick|choose|use|take"},
+	{kind: Which, lax: true, pattern: "what|which|whatever goes|works|fits|suits|runs|handles|takes ?well|best ?with"},
 	// Boards side by side.
-	{kind: Compare, pattern: newPattern("compare|compared|comparison|comparing|versus|vs|difference|differences")},
-	{kind: Compare, pattern: newPattern("better|cooler|hotter|worse|safer|stronger|warmer than")},
+	{kind: Compare, pattern: "compare|compared|comparison|comparing|versus|vs|difference|differences"},
+	{kind: Compare, pattern: "better|cooler|hotter|worse|safer|stronger|warmer than"},
 	// How hot?
-	{kind: HowHot, pattern: newPattern("how ?much|very hot|warm|toasty|cool|hotter")},
-	{kind: HowHot, pattern: newPattern("what|which|whats|wat ?is|are|sort|kind|will|would ?of ?be ?the ?my|vrm|board|regulator|expected|hot ?spot temp|temps|temperature|temperatures|tempratures|temprature")},
-	{kind: HowHot, pattern: newPattern("vrm|vrms|hotspot|expected|regulator|mosfet|board temp|temps|temperature|temperatures")},
-	{kind: HowHot, pattern: newPattern("?expected|the hotspot ?temp|temperature")},
-	{kind: HowHot, pattern: newPattern("expected|the hot spot ?temp|temperature")},
-	{kind: HowHot, pattern: newPattern("how many|what degrees|degree")},
-	{kind: HowHot, pattern: newPattern("temps|temperatures|temperature|temp of|on|for|from|does|will|do|can|with ?the|my|a")},
-	{kind: HowHot, pattern: newPattern("temps|temperatures")},
+	{kind: HowHot, pattern: "how ?much|very hot|warm|toasty|cool|hotter"},
+	{kind: HowHot, pattern: "what|which|whats|wat ?is|are|sort|kind|will|would ?of ?be ?the ?my|vrm|board|regulator|expected|hot ?spot temp|temps|temperature|temperatures|tempratures|temprature"},
+	{kind: HowHot, pattern: "vrm|vrms|hotspot|expected|regulator|mosfet|board temp|temps|temperature|temperatures"},
+	{kind: HowHot, pattern: "?expected|the hotspot ?temp|temperature"},
+	{kind: HowHot, pattern: "expected|the hot spot ?temp|temperature"},
+	{kind: HowHot, pattern: "how many|what degrees|degree"},
+	{kind: HowHot, pattern: "temps|temperatures|temperature|temp of|on|for|from|does|will|do|can|with ?the|my|a"},
+	{kind: HowHot, pattern: "temps|temperatures"},
 	// A plain yes or no.
-	{kind: YesNo, pattern: newPattern("will|would|can|could|does|is|are|should|am|may|safe|ok|okay|fine|enough|possible|survive|cope ... ?it")},
+	{kind: YesNo, pattern: "will|would|can|could|does|is|are|should|am|may|safe|ok|okay|fine|enough|possible|survive|cope ... ?it"},
 }
 
 // kindCue finds the kind of answer that is wanted and takes its words out of
@@ -103,7 +103,7 @@ func (r *reader) numberSoon(from int) bool {
 		if r.tokens[i].number != "" {
 			return true
 		}
-		if !oneOf(r.tokens[i].fold, []string{"of", "is", "was", "at", "to", "about", "around"}) {
+		if !oneOf(r.tokens[i].fold, "of is was at to about around") {
 			return false
 		}
 	}
@@ -135,7 +135,7 @@ func (r *reader) settleKind() {
 // choices of things that no answer chooses: they are reported, and the rest of
 // the sentence is answered.
 var notChosen = []pattern{
-	newPattern("which|what ?kind|sort|type ?of cooler|coolers|cooling|case|cases|enclosure|fan|fans|gpu|psu|heatsink|paste|ram|memory ?is|should|would|do|to|for"),
+	"which|what ?kind|sort|type ?of cooler|coolers|cooling|case|cases|enclosure|fan|fans|gpu|psu|heatsink|paste|ram|memory ?is|should|would|do|to|for",
 }
 
 // otherChoice reports a choice that is asked for and not made.

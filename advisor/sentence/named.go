@@ -63,22 +63,22 @@ func (r *reader) aWorry(from, to int) bool {
 	if to-from != 1 || r.ofSurroundings(from, to) {
 		return false
 	}
-	return r.before(from, "too", "how", "so", "run", "runs", "running", "get", "gets", "getting", "stay", "stays", "keep", "keeps", "properly", "really", "very") ||
-		to < len(r.tokens) && oneOf(r.tokens[to].fold, []string{"spot", "spots"})
+	return r.before(from, "too how so run runs running get gets getting stay stays keep keeps properly really very") ||
+		to < len(r.tokens) && oneOf(r.tokens[to].fold, "spot spots")
 }
 
 // ofSurroundings reports whether a word like hot is said of a place: "a hot
 // room", "my flat gets really hot", "hot in here", or alone between commas.
 func (r *reader) ofSurroundings(from, to int) bool {
-	if r.after(to, placeWords) || r.back(from, 6, linking, placeWords) >= 0 {
+	if r.after(to, places) || r.back(from, 6, linking, places) >= 0 {
 		return true
 	}
-	if to+1 < len(r.tokens) && r.tokens[to].fold == "in" && oneOf(r.tokens[to+1].fold, placeWords) {
+	if to+1 < len(r.tokens) && r.tokens[to].fold == "in" && oneOf(r.tokens[to+1].fold, places) {
 		return true
 	}
 	begins := from == 0 || r.tokens[from-1].stop || r.tokens[from-1].used
 	ends := to == len(r.tokens) || r.tokens[to-1].stop || r.tokens[to].used
-	return begins && ends && r.aboutParts() || r.before(from, "in", "a", "the", "room") && ends
+	return begins && ends && r.aboutParts() || r.before(from, "in a the room") && ends
 }
 
 // aboutParts reports whether the sentence names a board or a chip outright.
@@ -92,14 +92,14 @@ func (r *reader) aboutParts() bool {
 // aPlace holds back a load's word that names where somebody is: "in my
 // office", "attic office", "my office is 30 °C".
 func (r *reader) aPlace(from, to int) bool {
-	if from > 0 && !r.tokens[from-1].stop && oneOf(r.tokens[from-1].fold, placeWords) {
+	if from > 0 && !r.tokens[from-1].stop && oneOf(r.tokens[from-1].fold, places) {
 		return true
 	}
-	of := r.before(from, "a", "an", "my", "our", "the", "this", "your", "his", "her", "their")
-	if of && to < len(r.tokens) && within(r.tokens[to].fold, " is gets hits reaches gets can at sits stays will ") {
+	of := r.before(from, "a an my our the this your his her their")
+	if of && to < len(r.tokens) && oneOf(r.tokens[to].fold, "is gets hits reaches can at sits stays will") {
 		return true
 	}
-	return of && r.before(from-1, "in", "at", "inside")
+	return of && r.before(from-1, "in at inside")
 }
 
 func idsOf(things []thing, kind string) []string {
@@ -259,14 +259,14 @@ func (r *reader) candidates(next int) []string {
 // nouns say of which kind the name before them is.
 var nouns = []struct {
 	kind  string
-	words []string
+	words string
 }{
-	{board, []string{"board", "motherboard", "mainboard", "mobo"}},
-	{chip, []string{"chip", "cpu", "processor"}},
-	{enclosure, []string{"case", "chassis", "enclosure", "box"}},
-	{cooler, []string{"cooler", "cooling", "cooled"}},
-	{load, []string{"load", "workload", "work"}},
-	{room, []string{"room", "flat", "attic", "climate"}},
+	{board, "board motherboard mainboard mobo"},
+	{chip, "chip cpu processor"},
+	{enclosure, "case chassis enclosure box"},
+	{cooler, "cooler cooling cooled"},
+	{load, "load workload work"},
+	{room, "room flat attic climate"},
 }
 
 func (r *reader) find(kind string, f find) { r.found[kind] = append(r.found[kind], f) }

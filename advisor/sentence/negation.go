@@ -2,17 +2,17 @@ package sentence
 
 // negators are the ways to say that something is not so.
 var negators = []pattern{
-	newPattern("instead|apart|aside|other|rather|except|besides of|than|from|for ?having|using"),
-	newPattern("anything|everything|all|any|everyone but"),
-	newPattern("except|besides|unlike|excluding|minus|lacking|nor|neither"),
-	newPattern("not|no|never|without|non"),
-	newPattern("isnt|arent|aint|wasnt|werent|dont|doesnt|didnt|wont|wouldnt|cant|cannot|couldnt|shouldnt|havent|hasnt"),
+	"instead|apart|aside|other|rather|except|besides of|than|from|for ?having|using",
+	"anything|everything|all|any|everyone but",
+	"except|besides|unlike|excluding|minus|lacking|nor|neither",
+	"not|no|never|without|non",
+	"isnt|arent|aint|wasnt|werent|dont|doesnt|didnt|wont|wouldnt|cant|cannot|couldnt|shouldnt|havent|hasnt",
 }
 
 // The words that end the reach of a negator, those before which it has denied
 // nothing, and those after which it denies nothing that a question holds: "will
 // it not throttle", "it isn't enough".
-var (
+const (
 	reachEnds = " but and with for so then or at on if when because just only though although will would can while rather instead "
 	deniesNot = " but and so then or if when because though although would will can while rather "
 	harmless  = " throttle throttling overheat overheating handle carry hold cope survive fit work melt burn die cook fail " +
@@ -46,7 +46,7 @@ func (r *reader) negate(from, to int) {
 		return
 	}
 	end := head + 1
-	for end < len(r.tokens) && end < head+mostNegated && !r.tokens[end-1].stop && !within(r.tokens[end].fold, reachEnds) {
+	for end < len(r.tokens) && end < head+mostNegated && !r.tokens[end-1].stop && !oneOf(r.tokens[end].fold, reachEnds) {
 		end++
 	}
 	for i := from; i < end; i++ {
@@ -63,7 +63,7 @@ func (r *reader) denied(from, to int) int {
 	for i := to; i < min(len(r.tokens), to+2*mostNegated); i++ {
 		t := r.tokens[i]
 		switch {
-		case within(t.fold, deniesNot) || within(t.fold, harmless) || t.used:
+		case oneOf(t.fold, deniesNot) || oneOf(t.fold, harmless) || t.used:
 			return -1
 		case r.names.means(t.fold) || t.number != "" || !ordinary(t.fold) && !filler(t.fold):
 			return i
@@ -77,8 +77,8 @@ func (r *reader) denied(from, to int) int {
 // opens: "won't the Slate …?" asks and denies nothing.
 func (r *reader) opens(i int) bool {
 	t := r.tokens[i]
-	return oneOf(t.fold, []string{"isnt", "arent", "wont", "wouldnt", "doesnt", "cant", "couldnt", "shouldnt"}) &&
-		(i == 0 || r.tokens[i-1].stop || oneOf(r.tokens[i-1].fold, []string{"why", "so", "and", "but", "or"}))
+	return oneOf(t.fold, "isnt arent wont wouldnt doesnt cant couldnt shouldnt") &&
+		(i == 0 || r.tokens[i-1].stop || oneOf(r.tokens[i-1].fold, "why so and but or"))
 }
 
 // means reports whether a word is a name or a part of one.

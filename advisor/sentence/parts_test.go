@@ -55,7 +55,7 @@ func TestPattern(t *testing.T) {
 		{"max PLACE", "the max room", "max room"},
 	} {
 		list := tokens(tt.text, func(string) bool { return false })
-		from, to, ok := newPattern(tt.pattern).find(list)
+		from, to, ok := pattern(tt.pattern).find(list)
 		got := "-"
 		if ok {
 			got = raws(list[from:to])

@@ -2,18 +2,17 @@ package sentence
 
 import (
 	"fmt"
-	"strings"
 
 	"hotroom/advisor"
 	"hotroom/knowledge/quantity"
 )
 
 // Words that say what watts and amperes are about.
-var (
-	graphicsWords = strings.Fields("graphics gpu gpus video card cards vga gfx")
-	capWords      = strings.Fields("cap capped caps limit limited limits limiting max maximum most power pl1 pl2 pl ppt tdp edc tdc budget allowance draw current " +
-		"package restricted throttled set least")
-	otherWatts = strings.Fields("chip cpu processor psu supply thing part fan fans cooler pump brick charger unit stage stages phase phases mosfet mosfets lamp heater tv monitor")
+const (
+	graphicsWords = "graphics gpu gpus video card cards vga gfx"
+	capWords      = "cap capped caps limit limited limits limiting max maximum most power pl1 pl2 pl ppt tdp edc tdc budget allowance draw current " +
+		"package restricted throttled set least"
+	otherWatts = "chip cpu processor psu supply thing part fan fans cooler pump brick charger unit stage stages phase phases mosfet mosfets lamp heater tv monitor"
 )
 
 // graphicsLinking stand between a graphics card and its watts.
@@ -23,9 +22,9 @@ const graphicsLinking = " of is at pulling pulls pull drawing draws draw eating 
 // watts: a graphics card's heat, another part's rating, or else a power cap.
 func (r *reader) watts(a amount) {
 	switch {
-	case r.after(a.to, graphicsWords) || r.after(a.to, []string{"of", "discrete", "dedicated", "from"}) && r.after(a.to+1, append([]string{"the", "my", "a"}, graphicsWords...)):
+	case r.after(a.to, graphicsWords) || r.after(a.to, "of discrete dedicated from") && r.after(a.to+1, "the my a "+graphicsWords):
 		r.set(a, &r.out.Question.GraphicsW, graphics, quantity.Power)
-		r.useRun(a.to, append([]string{"of", "from", "discrete", "dedicated"}, graphicsWords...))
+		r.useRun(a.to, "of from discrete dedicated "+graphicsWords)
 	case r.back(a.from, 5, graphicsLinking, graphicsWords) >= 0:
 		at := r.back(a.from, 5, graphicsLinking, graphicsWords)
 		r.set(a, &r.out.Question.GraphicsW, graphics, quantity.Power)
@@ -43,20 +42,20 @@ func (r *reader) otherPart(a amount) bool {
 		return true
 	}
 	for i := a.to; i < min(a.to+3, len(r.tokens)) && !r.tokens[i-1].stop; i++ {
-		if oneOf(r.tokens[i].fold, []string{"psu", "supply"}) {
+		if oneOf(r.tokens[i].fold, "psu supply") {
 			return true
 		}
 	}
-	if r.back(a.from, 4, graphicsLinking, strings.Fields("psu supply fan fans cooler pump brick")) >= 0 {
+	if r.back(a.from, 4, graphicsLinking, "psu supply fan fans cooler pump brick") >= 0 {
 		return true
 	}
 	noun := a.to < len(r.tokens) && !r.tokens[a.to-1].stop && !r.tokens[a.to].used
-	return r.before(a.from, "a", "an", "my", "the") && noun && !r.after(a.to, capWords) && !filler(r.tokens[a.to].fold) && !oneOf(r.tokens[a.to].fold, connectives)
+	return r.before(a.from, "a an my the") && noun && !r.after(a.to, capWords) && !filler(r.tokens[a.to].fold) && !oneOf(r.tokens[a.to].fold, connectives)
 }
 
 // amperes: a current cap, unless they are a part's rating.
 func (r *reader) amperes(a amount) {
-	if r.after(a.to, strings.Fields("stage stages phase phases mosfet mosfets power smart drmos fuse breaker connector")) {
+	if r.after(a.to, "stage stages phase phases mosfet mosfets power smart drmos fuse breaker connector") {
 		return
 	}
 	r.set(a, &r.out.Question.CurrentA, current, quantity.Current)
@@ -71,13 +70,13 @@ func (r *reader) useAround(a amount) {
 	}
 }
 
-func (r *reader) useRun(from int, words []string) {
+func (r *reader) useRun(from int, words string) {
 	for i := from; i < len(r.tokens) && !r.tokens[i-1].stop && oneOf(r.tokens[i].fold, words); i++ {
 		r.use(i, i+1)
 	}
 }
 
-func (r *reader) useBack(from int, words []string) {
+func (r *reader) useBack(from int, words string) {
 	for i := from; i >= 0 && oneOf(r.tokens[i].fold, words); i-- {
 		r.use(i, i+1)
 	}
@@ -85,8 +84,8 @@ func (r *reader) useBack(from int, words []string) {
 
 // bareCap asks back where a cap has no unit: "capped at 180".
 func (r *reader) bareCap(a amount) bool {
-	said := r.back(a.from, 3, " at to by ", strings.Fields("capped limited restricted")) >= 0
-	named := r.back(a.from, 3, " of to is ", strings.Fields("cap limit pl1 pl2 pl ppt tdp")) >= 0
+	said := r.back(a.from, 3, " at to by ", "capped limited restricted") >= 0
+	named := r.back(a.from, 3, " of to is ", "cap limit pl1 pl2 pl ppt tdp") >= 0
 	if !said && !named {
 		return false
 	}
@@ -101,13 +100,13 @@ func (r *reader) bareCap(a amount) bool {
 
 // clock reads the clock that is wanted, and takes the words of tuning along.
 func (r *reader) clock(a amount) {
-	if r.after(a.to, strings.Fields("ram memory ddr")) {
+	if r.after(a.to, "ram memory ddr") {
 		return
 	}
 	r.set(a, &r.out.Question.GHz, ghz, quantity.Clock)
-	r.useRun(a.to, strings.Fields("all core cores clock clocks overclock oc allcore"))
+	r.useRun(a.to, "all core cores clock clocks overclock oc allcore")
 	for i := range r.tokens {
-		if oneOf(r.tokens[i].fold, strings.Fields("overclock overclocked overclocking oc oced ocd tuned tweaked")) && !r.tokens[i].negated {
+		if oneOf(r.tokens[i].fold, "overclock overclocked overclocking oc oced ocd tuned tweaked") && !r.tokens[i].negated {
 			r.use(i, i+1)
 		}
 	}

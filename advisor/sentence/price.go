@@ -11,7 +11,7 @@ import (
 // prices in that currency and the words do not say that something costs it.
 func (r *reader) price(a amount) {
 	known := r.names.currencies()
-	costs := r.back(a.from, 4, " me about around only just is was at for is the ", strings.Fields("costs cost costing priced paid sells selling sold")) >= 0
+	costs := r.back(a.from, 4, " me about around only just is was at for is the ", "costs cost costing priced paid sells selling sold") >= 0
 	if costs || len(known) > 0 && !slices.Contains(known, a.unit) {
 		return
 	}
@@ -20,8 +20,8 @@ func (r *reader) price(a amount) {
 
 // barePrice: "budget is 200", and "under 200" where a board is looked for.
 func (r *reader) barePrice(a amount) bool {
-	spending := r.back(a.from, 4, " is of around about up to at max the for s under below maximum only just ", strings.Fields("budget spend spending pay price priced afford")) >= 0
-	under := r.before(a.from, "under", "below", "max", "maximum", "than", "within") || r.before(a.from, "to") && r.before(a.from-1, "up")
+	spending := r.back(a.from, 4, " is of around about up to at max the for s under below maximum only just ", "budget spend spending pay price priced afford") >= 0
+	under := r.before(a.from, "under below max maximum than within") || r.before(a.from, "to") && r.before(a.from-1, "up")
 	if v, err := strconv.ParseFloat(a.number, 64); !spending && (!under || r.cue == nil || r.cue.kind != Which || err != nil || v <= warmestRoomC) {
 		return false
 	}
@@ -39,11 +39,11 @@ func (r *reader) setBudget(a amount, currency string) {
 		currency = known[0]
 	}
 	r.use(a.from, a.to)
-	r.useBack(a.from-1, strings.Fields("max maximum budget"))
-	if at := r.back(a.from, 4, " is of around about up to at max the for s ", []string{"budget"}); at >= 0 {
+	r.useBack(a.from-1, "max maximum budget")
+	if at := r.back(a.from, 4, " is of around about up to at max the for s ", "budget"); at >= 0 {
 		r.use(at, at+1)
 	}
-	r.useRun(a.to, strings.Fields("max maximum budget"))
+	r.useRun(a.to, "max maximum budget")
 	if r.out.Budget != nil && *r.out.Budget != value {
 		r.ask(twoValues("budget", money(*r.out.Budget, currency), money(value, currency)))
 		return

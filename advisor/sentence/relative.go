@@ -14,13 +14,13 @@ var relatives = []struct {
 	which   string
 	pattern pattern
 }{
-	{"cheaper", newPattern("?the cheaper|cheapest|cheep|cheaper ?one|board|option|of ?the ?two ?them ?those")},
-	{"dearer", newPattern("?the dearer|pricier|dearest|priciest|costlier ?one|board|option|of ?the ?two ?them ?those")},
-	{"dearer", newPattern("?the more|most expensive|costly ?one|board|option|of ?the ?two ?them ?those")},
-	{"first", newPattern("the first|former ?one|board|option")},
-	{"second", newPattern("the second|latter ?one|board|option")},
-	{"last", newPattern("the last|third one|board|option")},
-	{"other", newPattern("the other|remaining ?one|board|option")},
+	{"cheaper", "?the cheaper|cheapest|cheep|cheaper ?one|board|option|of ?the ?two ?them ?those"},
+	{"dearer", "?the dearer|pricier|dearest|priciest|costlier ?one|board|option|of ?the ?two ?them ?those"},
+	{"dearer", "?the more|most expensive|costly ?one|board|option|of ?the ?two ?them ?those"},
+	{"first", "the first|former ?one|board|option"},
+	{"second", "the second|latter ?one|board|option"},
+	{"last", "the last|third one|board|option"},
+	{"other", "the other|remaining ?one|board|option"},
 }
 
 // relative finds the board that "the cheaper one" points at among those of the

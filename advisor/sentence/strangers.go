@@ -64,7 +64,7 @@ func (n *Names) nearer(text string) bool {
 // strangeBoard: "will the Thunderbolt take a V10".
 func (r *reader) strangeBoard() {
 	for i := range r.tokens {
-		if !r.strange(i) || i > 0 && !r.before(i, "the", "my", "this", "a", "an", "on", "board", "motherboard", "with", "called", "for", "about") {
+		if !r.strange(i) || i > 0 && !r.before(i, "the my this a an on board motherboard with called for about") {
 			continue
 		}
 		to := i + 1
@@ -79,7 +79,7 @@ func (r *reader) strangeBoard() {
 	}
 }
 
-var verbsOfBoards = strings.Fields("cope copes handle handles take takes carry carries hold holds run runs survive feed board motherboard mobo work support with")
+const verbsOfBoards = "cope copes handle handles take takes carry carries hold holds run runs survive feed board motherboard mobo work support with"
 
 // strange: a word that nothing is known of.
 func (r *reader) strange(i int) bool {

@@ -15,8 +15,6 @@ import (
 const places = "room|rooms|flat|attic|loft|office|place|bedroom|garage|apartment|house|home|study|basement|cellar|ambient|workshop|shed|kitchen|" +
 	"studio|dorm|lab|den|climate|weather|summer|winter|day|days|conservatory|greenhouse|outside|inside|indoors|here|environment|temperature|temp|surroundings"
 
-var placeWords = strings.Split(places, "|")
-
 // linking words stand between a place and its temperature: "my flat easily
 // gets to 35".
 const linking = " is are was at gets get getting got to hits hit reaches reach can could may might will would of up goes go sits sit stays stay say " +
@@ -25,8 +23,8 @@ const linking = " is are was at gets get getting got to hits hit reaches reach c
 	"very really quite one where if when my most evenings as high low "
 
 // componentWords are what a temperature may be of, if not of the room.
-var componentWords = strings.Fields("vrm vrms hotspot spot mosfet mosfets regulator regulators cpu chip core cores junction board " +
-	"motherboard socket gpu card ram ssd tjmax tj limit throttle throttles sensor delta rise coolant fluid")
+const componentWords = "vrm vrms hotspot spot mosfet mosfets regulator regulators cpu chip core cores junction board " +
+	"motherboard socket gpu card ram ssd tjmax tj limit throttle throttles sensor delta rise coolant fluid"
 
 // ofComponent are the words between such a thing and its temperature. "At"
 // alone is not among them: "how hot does the vrm run at 30 °C".
@@ -87,20 +85,20 @@ func (r *reader) rangeBefore(a amount) {
 	r.setRoom(amount{from: at, to: a.from, number: r.tokens[at].number, unit: a.unit})
 }
 
-var rangeWords = strings.Fields("to or and maybe till until through perhaps even")
+const rangeWords = "to or and maybe till until through perhaps even"
 
 // ofPart reports whether a temperature is said of a part of the computer.
 func (r *reader) ofPart(a amount) bool {
 	at := r.back(a.from, 5, ofComponent, componentWords)
 	if at < 0 {
-		return r.after(a.to, strings.Fields("rise delta above over rating rated"))
+		return r.after(a.to, "rise delta above over rating rated")
 	}
-	return at == a.from-1 || !r.before(a.from, "at") || r.before(a.from-1, "is", "was", "were", "temp", "temps", "temperature", "vrm", "vrms")
+	return at == a.from-1 || !r.before(a.from, "at") || r.before(a.from-1, "is was were temp temps temperature vrm vrms")
 }
 
 // ofRoom reports whether an amount is said of a place.
 func (r *reader) ofRoom(a amount) bool {
-	return r.after(a.to, placeWords) || r.back(a.from, 7, linking, placeWords) >= 0
+	return r.after(a.to, places) || r.back(a.from, 7, linking, places) >= 0
 }
 
 // livable reports whether a bare number may be a room's temperature in °C.
@@ -142,7 +140,7 @@ func (r *reader) bareRoom(a amount) bool {
 	case !alone:
 		return false
 	}
-	return r.before(a.from, "at", "hits", "reaches", "around", "about", "say", "by") || r.edge(a.from-1) || r.followUp(a)
+	return r.before(a.from, "at hits reaches around about say by") || r.edge(a.from-1) || r.followUp(a)
 }
 
 // edge reports whether nothing that a number could count stands at a token:
@@ -155,7 +153,7 @@ func (r *reader) edge(i int) bool {
 	return t.stop && i+1 < len(r.tokens) && r.tokens[i+1].number != "" || oneOf(t.fold, rangeWords) || oneOf(t.fold, connectives)
 }
 
-var connectives = strings.Fields("with for and on in please pls then instead will is if when but")
+const connectives = "with for and on in please pls then instead will is if when but"
 
 // season: "35 in July", "30 in the summer", "35 outside".
 func (r *reader) season(i int) bool {
@@ -168,8 +166,8 @@ func (r *reader) season(i int) bool {
 }
 
 var seasons = []pattern{
-	newPattern("in|during|by|over ?the|my|our|a january|february|march|april|may|june|july|august|september|october|november|december|PLACE"),
-	newPattern("outside|inside|indoors|ambient|ish|today"),
+	"in|during|by|over ?the|my|our|a january|february|march|april|may|june|july|august|september|october|november|december|PLACE",
+	"outside|inside|indoors|ambient|ish|today",
 }
 
 // followUp: the sentence is nothing but this number and words without meaning:
@@ -226,5 +224,5 @@ const sameWordK = 8
 // adjective reports whether a room's word says how warm it is rather than
 // which room it is.
 func adjective(word string) bool {
-	return oneOf(compact(word), strings.Fields("cool cold normal warm hot mild average typical usual tropical chilly freezing moderate comfortable"))
+	return oneOf(compact(word), "cool cold normal warm hot mild average typical usual tropical chilly freezing moderate comfortable")
 }

@@ -17,7 +17,7 @@ type Prompt func(ctx context.Context, s *Session) int
 func Main(ctx context.Context, args []string, streams Streams, prompt Prompt) int {
 	s := NewSession(streams)
 	exit := exitAnswered
-	root := s.root()
+	root := s.root(args)
 	root.RunE = func(*cobra.Command, []string) error {
 		exit = prompt(ctx, s)
 		return nil
@@ -33,7 +33,7 @@ func Main(ctx context.Context, args []string, streams Streams, prompt Prompt) in
 func (s *Session) RunLine(ctx context.Context, words []string) int {
 	before := s.Options
 	defer func() { s.Options = before }()
-	root := s.root()
+	root := s.root(words)
 	root.CompletionOptions.DisableDefaultCmd = true
 	return s.Report(s.execute(ctx, root, words))
 }
@@ -50,8 +50,10 @@ func (s *Session) execute(ctx context.Context, root *cobra.Command, args []strin
 	return s.helpFailed
 }
 
-// root builds cobra's tree from the table.
-func (s *Session) root() *cobra.Command {
+// root builds cobra's tree from the table: of the verb alone where the words
+// begin with one, since the flags of all others take a good part of a short
+// program's time.
+func (s *Session) root(words []string) *cobra.Command {
 	root := &cobra.Command{
 		Use:           "hotroom",
 		Args:          s.noSuchVerb,
@@ -72,7 +74,14 @@ func (s *Session) root() *cobra.Command {
 	s.Options.bind(root.PersistentFlags())
 	root.Flags().BoolVar(&s.Strict, "strict", s.Strict, "stop at the first piped line that fails")
 	root.PersistentPreRunE = func(*cobra.Command, []string) error { return s.checkFailOn() }
-	for _, v := range Verbs() {
+	verbs := Verbs()
+	if len(words) > 0 {
+		if v, ok := Find(words[0]); ok {
+			verbs = []Verb{v}
+			root.CompletionOptions.DisableDefaultCmd = true
+		}
+	}
+	for _, v := range verbs {
 		root.AddCommand(s.command(v))
 	}
 	return root

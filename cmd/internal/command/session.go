@@ -8,6 +8,7 @@ import (
 
 	"hotroom/advisor"
 	"hotroom/advisor/sentence"
+	"hotroom/knowledge"
 	"hotroom/knowledge/document"
 )
 
@@ -65,20 +66,21 @@ func (s *Session) Snapshot() (*advisor.Snapshot, *sentence.Names, error) {
 	if s.loaded != nil && s.loaded.source == source {
 		return s.loaded.snapshot, s.loaded.names, nil
 	}
-	snapshot, problems, err := open(source)
+	var known *sentence.Names
+	snapshot, problems, err := open(source, func(b *knowledge.Base) { known = sentence.NewNames(b) })
 	if problems.Fatal() {
 		return nil, nil, &broken{problems}
 	}
 	if err != nil {
 		return nil, nil, err
 	}
-	s.loaded = &loaded{source, snapshot, sentence.NewNames(snapshot.Base())}
-	return snapshot, s.loaded.names, nil
+	s.loaded = &loaded{source, snapshot, known}
+	return snapshot, known, nil
 }
 
 // open reads knowledge and rules; it fails where they cannot be read at all.
-func open(source advisor.Source) (*advisor.Snapshot, document.Problems, error) {
-	return advisor.Open(source, Version())
+func open(source advisor.Source, beside ...func(*knowledge.Base)) (*advisor.Snapshot, document.Problems, error) {
+	return advisor.Open(source, Version(), beside...)
 }
 
 func (s *Session) source() advisor.Source {
