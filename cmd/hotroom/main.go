@@ -15,8 +15,15 @@ import (
 func main() { os.Exit(run()) }
 
 func run() int {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	defer stop()
-	context.AfterFunc(ctx, stop) // a second signal ends the program at once
-	return command.Main(ctx, os.Args[1:], command.System(), prompt.Start)
+	streams := command.System()
+	streams.Interruptible = interruptible
+	return command.Main(context.Background(), os.Args[1:], streams, prompt.Start)
+}
+
+// interruptible gives a context that ends with a signal. A second one ends the
+// program at once.
+func interruptible(ctx context.Context) (context.Context, context.CancelFunc) {
+	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
+	context.AfterFunc(ctx, stop)
+	return ctx, stop
 }

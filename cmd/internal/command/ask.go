@@ -22,6 +22,7 @@ const askExample = `  hotroom ask --board slate --chip v10 --room 32
 func ask() Verb {
 	return Verb{
 		Name:    "ask",
+		Brief:   true,
 		Args:    "[SENTENCE]",
 		Takes:   takesSentence,
 		Summary: "answer one question",

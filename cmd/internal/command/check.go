@@ -12,6 +12,7 @@ import (
 func check() Verb {
 	return Verb{
 		Name:    "check",
+		Brief:   true,
 		Summary: "list every mistake in knowledge and rules",
 		Help: "Reads the knowledge and the rules and lists every mistake and every warning, " +
 			"each with its place and how to mend it; a run that no other run explains is a " +

@@ -18,6 +18,7 @@ type Verb struct {
 	Summary string // one line
 	Help    string // a few sentences
 	Example string // commands that work when pasted
+	Brief   bool   // it answers at once and changes nothing
 	// Bind declares the verb's flags and returns what runs with their values.
 	Bind func(flags *pflag.FlagSet) Run
 }

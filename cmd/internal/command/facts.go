@@ -13,6 +13,7 @@ import (
 func facts() Verb {
 	return Verb{
 		Name:    "facts",
+		Brief:   true,
 		Args:    "[WORD]",
 		Summary: "list what rules can talk about",
 		Help: "Lists every fact that a rule may use: its name, type, unit and meaning. " +

@@ -19,6 +19,8 @@ func Main(ctx context.Context, args []string, streams Streams, prompt Prompt) in
 	exit := exitAnswered
 	root := s.root(args)
 	root.RunE = func(*cobra.Command, []string) error {
+		ctx, stop := s.interruptible(ctx)
+		defer stop()
 		exit = prompt(ctx, s)
 		return nil
 	}
@@ -93,7 +95,15 @@ func (s *Session) command(v Verb) *cobra.Command {
 		Short: v.Summary,
 	}
 	run := v.Bind(c.Flags())
-	c.RunE = func(c *cobra.Command, args []string) error { return run(c.Context(), s, args) }
+	c.RunE = func(c *cobra.Command, args []string) error {
+		ctx := c.Context()
+		if !v.Brief {
+			var stop context.CancelFunc
+			ctx, stop = s.interruptible(ctx)
+			defer stop()
+		}
+		return run(ctx, s, args)
+	}
 	if v.TakesBoards() {
 		c.ValidArgsFunction = s.completeNames("board")
 	}

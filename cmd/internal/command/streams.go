@@ -1,6 +1,7 @@
 package command
 
 import (
+	"context"
 	"io"
 	"os"
 
@@ -22,6 +23,18 @@ type Streams struct {
 	// Height gives the rows of the output terminal; nil or 0 when it is none.
 	Height func() int
 	Getenv func(name string) string
+	// Interruptible gives a context that ends when the process is told to; nil
+	// where nobody can tell it. A verb that is brief does without: to end it in
+	// the middle loses nothing, and to listen costs as much as the answer.
+	Interruptible func(context.Context) (context.Context, context.CancelFunc)
+}
+
+// interruptible gives the context of what takes its time.
+func (s Streams) interruptible(ctx context.Context) (context.Context, context.CancelFunc) {
+	if s.Interruptible == nil {
+		return context.WithCancel(ctx)
+	}
+	return s.Interruptible(ctx)
 }
 
 // System gives the process's own streams.
