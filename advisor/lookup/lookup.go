@@ -44,6 +44,16 @@ type Index struct{ known []folded }
 // NewIndex makes entries ready.
 func NewIndex(entries []Entry) *Index { return &Index{foldAll(entries)} }
 
+// Each gives every name that the index knows, with its entry's id: its words,
+// folded, and the words without anything between.
+func (x *Index) Each(name func(id string, words []string, compact string)) {
+	for _, f := range x.known {
+		for _, n := range f.names {
+			name(f.id, n.words, n.compact)
+		}
+	}
+}
+
 // Find looks for query among entries: the exact id or name first, then a part
 // of one name, then a spelling mistake. Numbers and the letters beside them
 // are never taken for a spelling mistake, because they tell models apart.

@@ -64,15 +64,14 @@ func NewNames(base *knowledge.Base) *Names {
 }
 
 func (n *Names) add(kind string, entries []lookup.Entry) {
-	n.index[kind] = lookup.NewIndex(entries)
 	for _, e := range entries {
-		t := thing{kind, e.ID}
-		n.display[t] = e.Name
-		for _, text := range append([]string{e.ID, e.Name}, e.Also...) {
-			n.learn(compact(text), t)
-			n.learnParts(text)
-		}
+		n.display[thing{kind, e.ID}] = e.Name
 	}
+	n.index[kind] = lookup.NewIndex(entries)
+	n.index[kind].Each(func(id string, words []string, compact string) {
+		n.learn(compact, thing{kind, id})
+		n.learnParts(words)
+	})
 }
 
 func (n *Names) learn(key string, t thing) {
@@ -86,8 +85,8 @@ func (n *Names) learn(key string, t thing) {
 	}
 }
 
-func (n *Names) learnParts(text string) {
-	for _, w := range lookup.Words(text) {
+func (n *Names) learnParts(words []string) {
+	for _, w := range words {
 		if len(w) > 1 && !filler(w) {
 			n.parts[w] = true
 		}

@@ -62,7 +62,6 @@ func (s *Session) root(words []string) *cobra.Command {
 		RunE:          func(*cobra.Command, []string) error { return nil },
 		SilenceErrors: true,
 		SilenceUsage:  true,
-		Version:       Version(),
 	}
 	root.SetIn(s.In)
 	root.SetOut(s.Out)
@@ -76,14 +75,15 @@ func (s *Session) root(words []string) *cobra.Command {
 	s.Options.bind(root.PersistentFlags())
 	root.Flags().BoolVar(&s.Strict, "strict", s.Strict, "stop at the first piped line that fails")
 	root.PersistentPreRunE = func(*cobra.Command, []string) error { return s.checkFailOn() }
-	verbs := Verbs()
 	if len(words) > 0 {
 		if v, ok := Find(words[0]); ok {
-			verbs = []Verb{v}
 			root.CompletionOptions.DisableDefaultCmd = true
+			root.AddCommand(s.command(v))
+			return root
 		}
 	}
-	for _, v := range verbs {
+	root.Version = Version()
+	for _, v := range Verbs() {
 		root.AddCommand(s.command(v))
 	}
 	return root
