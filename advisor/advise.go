@@ -66,7 +66,7 @@ func (s *Snapshot) advice(a *answer, judged rules.Judgement) Advice {
 
 // figures puts the verdict, the numbers and the findings together.
 func (s *Snapshot) figures(a *answer, judged rules.Judgement) Advice {
-	ruling := a.rule(judged)
+	ruling, limits := a.rule(judged), a.limits()
 	return Advice{
 		Question: a.question, Verdict: ruling.verdict, Headline: ruling.headline, Score: rounded(judged.Score),
 		Evidence: a.record.word, Runs: a.record.ids(),
@@ -74,9 +74,9 @@ func (s *Snapshot) figures(a *answer, judged rules.Judgement) Advice {
 			ExpectedC: value(a.ifSettled(a.state.HotC)), LowC: value(a.ifSettled(a.lowC())), HighC: value(a.ifSettled(a.highC())),
 			UncertaintyC: value(a.ifSettled(a.uncertaintyK)), UnthrottledC: value(a.unthrottledC()),
 		},
-		Limit: a.limitsAdvice()[0], Limits: a.limitsAdvice(),
+		Limit: limits[0], Limits: limits,
 		Margin: Margin{
-			ExpectedC: value(a.ifSettled(a.limitC() - a.hot())), KeptC: value(a.ifSettled(a.kept())), ExceedProbability: value(a.exceeds()),
+			ExpectedC: value(a.ifSettled(a.limitC - a.hot())), KeptC: value(a.ifSettled(a.kept())), ExceedProbability: value(a.exceeds()),
 		},
 		Ceiling: Ceiling{RoomC: value(a.roomCeilingC), PackageW: value(a.powerCeilingW), PackageAtLeast: a.powerAtLeast},
 		Clock: Clock{
@@ -96,11 +96,12 @@ func (s *Snapshot) figures(a *answer, judged rules.Judgement) Advice {
 	}
 }
 
-// limitsAdvice lists the limits, lowest first. What a maker states is passed on
+// limits lists the limits, lowest first. What a maker states is passed on
 // as it is; only the stage's limit, which is worked out, is rounded.
-func (a *answer) limitsAdvice() []Limit {
-	limits := make([]Limit, len(a.limits))
-	for i, l := range a.limits {
+func (a *answer) limits() []Limit {
+	all := a.parts.limits.All(a.stageW)
+	limits := make([]Limit, len(all))
+	for i, l := range all {
 		limits[i] = Limit{ValueC: number(l.ValueC), StatedBy: l.StatedBy, Kind: l.Kind, Source: l.Source}
 		if l.Kind == limit.Stage {
 			limits[i].ValueC = value(l.ValueC)

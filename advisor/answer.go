@@ -30,12 +30,12 @@ func (s *Snapshot) work(sc *scene) *answer {
 		scene: sc, sustained: sc.sustain(),
 		powerCeilingW: nan, minutesTo95: nan, minutesToLimit: nan, capacitorC: nan, capacitorLifeH: nan,
 	}
-	a.roomCeilingC = sc.roomCeiling(a.held)
+	a.roomCeilingC = sc.roomCeiling(&a.held)
 	a.record = s.record(a)
 	if !a.settles {
 		return a
 	}
-	a.powerCeilingW, a.powerAtLeast = sc.powerCeiling(a.sustained.estimate)
+	a.powerCeilingW, a.powerAtLeast = sc.powerCeiling(&a.sustained.estimate)
 	a.warmUp()
 	if c := sc.parts.board.Capacitor; c != nil {
 		a.capacitorC = ageing.Temperature(a.state.LocalC, a.state.HotC, c.LocalShare)
@@ -49,7 +49,7 @@ func (a *answer) warmUp() {
 	const secondsPerMinute = 60
 	tau := heat.TimeConstant(a.parts.path.Capacity(), a.state.Conductance, a.state.LoopGain)
 	a.minutesTo95 = heat.TimeToShare(tau, 0.95) / secondsPerMinute
-	if limit := a.limitC(); limit < a.state.HotC {
+	if limit := a.limitC; limit < a.state.HotC {
 		share := (limit - a.state.LocalC) / (a.state.HotC - a.state.LocalC)
 		a.minutesToLimit = heat.TimeToShare(tau, share) / secondsPerMinute
 	}

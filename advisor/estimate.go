@@ -6,7 +6,6 @@ import (
 	"hotroom/advisor/balance"
 	"hotroom/advisor/chip"
 	"hotroom/advisor/evidence"
-	"hotroom/advisor/limit"
 	"hotroom/advisor/regulator"
 )
 
@@ -18,34 +17,48 @@ const oneSided95 = 1.6448536269514722
 // its limits.
 type estimate struct {
 	demand       chip.Demand
-	atRoomC      float64
 	loss         regulator.Loss
 	settles      bool
 	state        balance.State
 	uncertaintyK float64
-	limits       []limit.Limit
+	stageW       float64 // heat of one phase's switching stage; NaN when the board cannot settle
+	limitC       float64 // the lowest limit
+	limitKind    string
 }
 
-// estimate works out the hot spot at a demand in a room in °C. Near is an
-// estimate at a similar demand or room, from which the balance is found
-// sooner; nil where there is none.
-func (s *scene) estimate(d chip.Demand, roomC float64, near *estimate) estimate {
+// estimate works out the hot spot at a demand in a room in °C. The nearer the
+// guess in °C is to it, the sooner it is found.
+func (s *scene) estimate(d chip.Demand, roomC, guessC float64) estimate {
 	around := s.surroundings
 	around.roomC = roomC
 	c, loss := around.balance(s.parts, drawn{packageW: d.PackageW, coreA: d.CoreA, volts: d.Volts})
-	e := estimate{demand: d, loss: loss, atRoomC: roomC}
-	if near != nil && near.settles {
-		e.state, e.settles = c.SolveNear(near.state.HotC + roomC - near.atRoomC)
-	} else {
-		e.state, e.settles = c.Solve()
+	e := estimate{demand: d, loss: loss, stageW: math.NaN()}
+	if e.state, e.settles = c.SolveNear(guessC); e.settles {
+		e.uncertaintyK = s.parts.belief.Uncertainty(row(e.state), e.state.LoopGain)
+		e.stageW = loss.Semiconductor.At(e.state.HotC)
 	}
-	if !e.settles {
-		e.limits = limit.All(s.parts.board, s.parts.stage, math.NaN())
-		return e
-	}
-	e.uncertaintyK = s.parts.belief.Uncertainty(row(e.state), e.state.LoopGain)
-	e.limits = limit.All(s.parts.board, s.parts.stage, loss.Semiconductor.At(e.state.HotC))
+	e.limitC, e.limitKind = s.parts.limits.Lowest(e.stageW)
 	return e
+}
+
+// usual guesses a hot spot in °C where nothing similar was worked out.
+func usual(roomC float64) float64 { return roomC + balance.UsualRiseK }
+
+// trail guesses a hot spot from those found before it along one quantity: the
+// room or the clock.
+type trail struct {
+	at      float64 // the quantity at the last one
+	hotC    float64 // there
+	perUnit float64 // how fast it changes, K per unit of the quantity
+}
+
+func (t *trail) guess(at float64) float64 { return t.hotC + t.perUnit*(at-t.at) }
+
+// add goes on to another estimate.
+func (t *trail) add(at float64, e *estimate) {
+	if e.settles && at != t.at {
+		*t = trail{at, e.state.HotC, (e.state.HotC - t.hotC) / (at - t.at)}
+	}
 }
 
 // hot gives the expected hot spot in °C; +Inf when the board cannot settle.
@@ -56,9 +69,6 @@ func (e *estimate) hot() float64 {
 	return e.state.HotC
 }
 
-// limitC gives the lowest limit in °C.
-func (e *estimate) limitC() float64 { return e.limits[0].ValueC }
-
 // highC gives the upper end of the 90 % interval in °C.
 func (e *estimate) highC() float64 { return e.hot() + oneSided95*e.uncertaintyK }
 
@@ -67,14 +77,14 @@ func (e *estimate) lowC() float64 { return e.hot() - oneSided95*e.uncertaintyK }
 
 // kept gives the margin in K that is kept with 95 % confidence; -Inf when the
 // board cannot settle.
-func (e *estimate) kept() float64 { return e.limitC() - e.highC() }
+func (e *estimate) kept() float64 { return e.limitC - e.highC() }
 
 // exceeds gives the probability that the hot spot is above the limit.
 func (e *estimate) exceeds() float64 {
 	if !e.settles {
 		return 1
 	}
-	return math.Erfc((e.limitC()-e.state.HotC)/(e.uncertaintyK*math.Sqrt2)) / 2
+	return math.Erfc((e.limitC-e.state.HotC)/(e.uncertaintyK*math.Sqrt2)) / 2
 }
 
 // removedPercent gives the share of the parts-only uncertainty that runs

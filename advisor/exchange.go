@@ -159,7 +159,7 @@ func (s *Snapshot) sceneOf(q Question, board string) (*scene, error) {
 // it cannot settle.
 func (s *Snapshot) capHot(sc *scene) float64 {
 	held := sc.curve.Hold(sc.targetGHz, sc.load.Activity, sc.caps)
-	e := sc.estimate(held.Demand, sc.roomC, nil)
+	e := sc.estimate(held.Demand, sc.roomC, usual(sc.roomC))
 	return e.hot()
 }
 

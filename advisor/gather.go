@@ -13,9 +13,9 @@ func (a *answer) gather() facts.Facts {
 	return facts.Facts{
 		Board: a.boardFacts(), Chip: a.chipFacts(), Asked: a.askedFacts(),
 		HotSpot: a.hotSpotFacts(),
-		Limit:   facts.Limit{ValueC: a.limitC(), Kind: a.limits[0].Kind},
+		Limit:   facts.Limit{ValueC: a.limitC, Kind: a.limitKind},
 		Margin: facts.Margin{
-			ExpectedC: a.ifSettled(a.limitC() - a.hot()), KeptC: a.ifSettled(a.kept()), ExceedProbability: a.exceeds(),
+			ExpectedC: a.ifSettled(a.limitC - a.hot()), KeptC: a.ifSettled(a.kept()), ExceedProbability: a.exceeds(),
 		},
 		Ceiling: facts.Ceiling{
 			RoomC: a.roomCeilingC, PackageW: a.powerCeilingW, PackageAtLeast: a.powerAtLeast,

@@ -6,6 +6,7 @@ import (
 	"hotroom/advisor/chip"
 	"hotroom/advisor/evidence"
 	"hotroom/advisor/heat"
+	"hotroom/advisor/limit"
 	"hotroom/advisor/regulator"
 	"hotroom/knowledge"
 	"hotroom/rules"
@@ -31,6 +32,7 @@ type parts struct {
 	stage     *knowledge.Stage
 	regulator *regulator.Regulator
 	path      heat.Path
+	limits    *limit.Limits
 	belief    evidence.Belief
 }
 
@@ -80,7 +82,7 @@ func newParts(base *knowledge.Base, b *knowledge.Board) (*parts, error) {
 	if err != nil {
 		return nil, fmt.Errorf("board %q: %w", b.ID, err)
 	}
-	return &parts{board: b, stage: stage, regulator: r, path: heat.NewPath(b)}, nil
+	return &parts{board: b, stage: stage, regulator: r, path: heat.NewPath(b), limits: limit.Of(b, stage)}, nil
 }
 
 // Base gives the knowledge that the snapshot was made from.

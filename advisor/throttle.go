@@ -1,14 +1,15 @@
 package advisor
 
 import (
-	"math"
-
 	"hotroom/advisor/chip"
 	"hotroom/advisor/root"
 )
 
-// clockToleranceGHz is how closely a lowered clock and a ceiling are found.
-const clockToleranceGHz = 1e-9
+// How closely a lowered clock and a ceiling are found.
+const (
+	clockToleranceGHz  = 1e-9
+	throttleToleranceK = 1e-7 // of the hot spot, before the last step
+)
 
 // sustained is the clock that is held and the estimate at it.
 type sustained struct {
@@ -24,39 +25,40 @@ type sustained struct {
 // spot meets it, but not below the chip's first operating point.
 func (s *scene) sustain() sustained {
 	held := s.curve.Hold(s.targetGHz, s.load.Activity, s.caps)
-	e := s.estimate(held.Demand, s.roomC, nil)
+	e := s.estimate(held.Demand, s.roomC, usual(s.roomC))
 	out := sustained{estimate: e, limitedBy: held.LimitedBy, firstPoint: held.FirstPoint, held: e}
 	throttle := s.parts.board.Limit.HotSpotC
 	if throttle == nil || e.hot() <= *throttle {
 		return out
 	}
 	out.limitedBy = chip.ByTemperature
-	out.estimate, out.firstPoint = s.lower(held.GHz, *throttle)
+	out.estimate, out.firstPoint = s.lower(&e, *throttle)
 	return out
 }
 
-// lower finds the highest clock below fromGHz whose expected hot spot is at
-// most throttleC. True: even the first point is hotter.
-func (s *scene) lower(fromGHz, throttleC float64) (estimate, bool) {
-	var near *estimate
+// lower finds the highest clock below that of an estimate whose expected hot
+// spot is at most throttleC. True: even the first point is hotter.
+func (s *scene) lower(held *estimate, throttleC float64) (estimate, bool) {
+	t := trail{at: held.demand.GHz, hotC: usual(s.roomC)}
+	if held.settles {
+		t.hotC = held.state.HotC
+	}
 	at := func(ghz float64) estimate {
-		e := s.estimate(s.curve.At(ghz, s.load.Activity), s.roomC, near)
-		near = &e
+		e := s.estimate(s.curve.At(ghz, s.load.Activity), s.roomC, t.guess(ghz))
+		t.add(ghz, &e)
 		return e
 	}
-	first := at(s.curve.First())
+	spare := func(ghz float64) float64 { e := at(ghz); return throttleC - e.hot() }
+	lowest, highest := s.curve.First(), held.demand.GHz
+	first := at(lowest)
 	if first.hot() > throttleC {
 		return first, true
 	}
-	over := func(ghz float64) float64 {
-		e := at(ghz)
-		return e.hot() - throttleC
-	}
-	ghz := root.Find(over, s.curve.First(), first.hot()-throttleC, fromGHz, math.Inf(1), clockToleranceGHz)
+	ghz := root.Near(spare, lowest, highest, highest, throttleC-held.hot(), lowest, throttleC-first.hot(), throttleToleranceK, clockToleranceGHz)
 	e := at(ghz)
 	// The root may lie a hair above the throttle temperature: step below it.
 	for step := clockToleranceGHz; e.hot() > throttleC; step *= 2 {
-		ghz = max(ghz-step, s.curve.First())
+		ghz = max(ghz-step, lowest)
 		e = at(ghz)
 	}
 	return e, false

@@ -15,8 +15,11 @@ const (
 	// before it, solder and laminate are gone.
 	RunawayC = 250.0
 
+	// UsualRiseK is how far in K over the room a balance is looked for first,
+	// where there is no better guess: any will do, a near one is sooner.
+	UsualRiseK = 45.0
+
 	toleranceK = 1e-6 // of the balance
-	usualRiseK = 45.0 // over the room, where there is no better guess
 	mostTries  = 40   // along the secant
 	scanK      = 2.0  // step in which a balance below a runaway is looked for
 	slopeStepK = 0.01 // half step of the numerical slope
@@ -69,7 +72,7 @@ func (c *Case) At(hotC float64) State {
 
 // Solve finds the lowest balance between the room and RunawayC, to 1e-6 K.
 // False: there is none, the board cannot settle.
-func (c *Case) Solve() (State, bool) { return c.SolveNear(c.RoomC + usualRiseK) }
+func (c *Case) Solve() (State, bool) { return c.SolveNear(c.RoomC + UsualRiseK) }
 
 // SolveNear is Solve with a guess in °C, such as the balance of a similar case:
 // the better the guess, the sooner it is done; the result is the same.
@@ -89,7 +92,7 @@ func (c *Case) search(guessC float64) (State, bool) {
 	low, high := c.RoomC, RunawayC
 	at := c.At(min(max(guessC, low), high))
 	next := at.RightSideC // the first step takes the right side at its word
-	for range mostTries {
+	for try := range mostTries {
 		if at.excess() > 0 {
 			low = at.HotC
 		} else {
@@ -110,7 +113,7 @@ func (c *Case) search(guessC float64) (State, bool) {
 		}
 		last := at
 		at = c.At(next)
-		if math.Abs(at.HotC-last.HotC) <= toleranceK {
+		if math.Abs(at.HotC-last.HotC) <= toleranceK && try > 0 { // the first step says little of what is left
 			return at, true
 		}
 		next = at.HotC - at.excess()*(at.HotC-last.HotC)/(at.excess()-last.excess())

@@ -33,18 +33,53 @@ func StageC(maxC, deratingK, junctionKPerW, stageW float64) float64 {
 	return maxC - deratingK - junctionKPerW*stageW
 }
 
-// All gives the limits of a board whose phases each make a heat of stageW
-// watts in the switching stage (NaN: unknown), lowest first, unknown last.
-func All(b *knowledge.Board, s *knowledge.Stage, stageW float64) []Limit {
-	limits := []Limit{
-		{StageC(s.TempMaxC, s.DeratingC, s.JunctionKPerW, stageW), Stage, "the stage maker", fmt.Sprintf("%s: junction maximum of %g °C, less %g °C of derating and the junction's own rise", s.Source, s.TempMaxC, s.DeratingC)},
+// Limits are those of one board, worded once for all its answers.
+type Limits struct {
+	stage *knowledge.Stage
+	each  []Limit // the stage's without its value
+}
+
+// Of puts together the limits of a board with a power stage.
+func Of(b *knowledge.Board, s *knowledge.Stage) *Limits {
+	each := []Limit{
+		{math.NaN(), Stage, "the stage maker", fmt.Sprintf("%s: junction maximum of %g °C, less %g °C of derating and the junction's own rise", s.Source, s.TempMaxC, s.DeratingC)},
 		laminate(b),
 	}
 	if b.Limit.HotSpotC != nil {
-		limits = append(limits, Limit{*b.Limit.HotSpotC, Board, "the board maker", b.Source})
+		each = append(each, Limit{*b.Limit.HotSpotC, Board, "the board maker", b.Source})
 	}
-	slices.SortStableFunc(limits, func(x, y Limit) int { return cmp.Compare(key(x), key(y)) })
-	return limits
+	return &Limits{s, each}
+}
+
+// at gives one limit where each phase makes a heat of stageW watts.
+func (l *Limits) at(i int, stageW float64) Limit {
+	one := l.each[i]
+	if one.Kind == Stage {
+		one.ValueC = StageC(l.stage.TempMaxC, l.stage.DeratingC, l.stage.JunctionKPerW, stageW)
+	}
+	return one
+}
+
+// All gives the limits where each phase makes a heat of stageW watts in the
+// switching stage (NaN: unknown), lowest first, unknown last.
+func (l *Limits) All(stageW float64) []Limit {
+	all := make([]Limit, len(l.each))
+	for i := range all {
+		all[i] = l.at(i, stageW)
+	}
+	slices.SortStableFunc(all, func(x, y Limit) int { return cmp.Compare(key(x), key(y)) })
+	return all
+}
+
+// Lowest gives the value in °C and the kind of the first of All.
+func (l *Limits) Lowest(stageW float64) (valueC float64, kind string) {
+	lowest := l.at(0, stageW)
+	for i := 1; i < len(l.each); i++ {
+		if one := l.at(i, stageW); key(one) < key(lowest) {
+			lowest = one
+		}
+	}
+	return lowest.ValueC, lowest.Kind
 }
 
 // key puts unknown limits last.

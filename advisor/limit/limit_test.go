@@ -48,8 +48,13 @@ func TestAllPutsTheLowestFirst(t *testing.T) {
 	b := &knowledge.Board{Source: "sheet", LaminateC: 130, Defaulted: []string{"laminate_c"}, Limit: knowledge.BoardLimit{HotSpotC: &hot}}
 	s := &knowledge.Stage{TempMaxC: 150, DeratingC: 25, JunctionKPerW: 4}
 	kinds := func(stageW float64) (got []string) {
-		for _, l := range limit.All(b, s, stageW) {
+		limits := limit.Of(b, s)
+		all := limits.All(stageW)
+		for _, l := range all {
 			got = append(got, l.Kind)
+		}
+		if value, kind := limits.Lowest(stageW); kind != all[0].Kind || value != all[0].ValueC {
+			t.Errorf("%g W: the lowest is %s at %g °C, and %s comes first", stageW, kind, value, all[0].Kind)
 		}
 		return got
 	}

@@ -48,3 +48,27 @@ func TestFindLaw(t *testing.T) {
 		}
 	})
 }
+
+// Near finds what Find finds, be the curve nearly straight, bent, cut off or
+// without a zero.
+func TestNearFindsWhatFindFinds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		at := rapid.Float64Range(-12, 12).Draw(t, "root")
+		bend := rapid.Float64Range(0, 3).Draw(t, "bend")
+		cliff := rapid.Float64Range(at, 13).Draw(t, "cliff")
+		f := func(x float64) float64 {
+			if x > cliff {
+				return math.Inf(-1)
+			}
+			return (at - x) * math.Exp(bend*(x-at)/10)
+		}
+		a, b := rapid.Float64Range(-10, 10).Draw(t, "a"), rapid.Float64Range(-10, 10).Draw(t, "b")
+		got := root.Near(f, -10, 10, a, f(a), b, f(b), 1e-7, 1e-6)
+		if outside := at < -10 || at > 10; outside != math.IsNaN(got) {
+			t.Fatalf("got %g for a root at %g", got, at)
+		}
+		if math.Abs(got-at) > 2e-6 {
+			t.Fatalf("got %g, want %g", got, at)
+		}
+	})
+}
