@@ -1,6 +1,11 @@
 package chip
 
-import "hotroom/knowledge"
+import (
+	"sort"
+
+	"hotroom/advisor/root"
+	"hotroom/knowledge"
+)
 
 // What bounds the clock.
 const (
@@ -34,16 +39,25 @@ func ShippedCaps(b *knowledge.Board, k *knowledge.Chip) Caps {
 	return caps
 }
 
+// slack is the share by which a cap may be passed: a demand that equals it meets
+// it to the last bits only.
+const slack = 1e-12
+
 // Broken says which cap a demand breaks, the one broken by more where it breaks
 // both, or "" when it respects them.
 func (c Caps) Broken(d Demand) string {
-	// A demand that equals a cap meets it to the last bits only.
-	const slack = 1e-12
-	power, current := use(d.PackageW, c.PowerW), use(d.CoreA, c.CurrentA)
-	switch {
-	case max(power, current) <= 1+slack:
+	if c.used(d) <= 1+slack {
 		return ""
-	case power >= current:
+	}
+	return c.tighter(d)
+}
+
+// used gives the share of a cap that a demand takes, the larger of both.
+func (c Caps) used(d Demand) float64 { return max(use(d.PackageW, c.PowerW), use(d.CoreA, c.CurrentA)) }
+
+// tighter says which cap that is.
+func (c Caps) tighter(d Demand) string {
+	if use(d.PackageW, c.PowerW) >= use(d.CoreA, c.CurrentA) {
 		return ByPower
 	}
 	return ByCurrent
@@ -67,41 +81,50 @@ type Held struct {
 	FirstPoint bool
 }
 
+// holdSteps are the steps from the first point to the target in which an
+// allowed clock is looked for.
+const holdSteps = 256
+
 // Hold finds the highest clock, at most the target in GHz, whose power and
 // current respect the caps under a load that uses a share of the dynamic
-// power.
+// power. The current need not rise everywhere between two points, so the clock
+// is sought downwards in small steps, then between two of them.
 func (c *Curve) Hold(targetGHz, activity float64, caps Caps) Held {
 	at := c.At(targetGHz, activity)
-	broken := caps.Broken(at)
-	if broken == "" {
+	if caps.Broken(at) == "" {
 		return Held{Demand: at, LimitedBy: ByChip}
 	}
-	// The current need not rise everywhere between two points, so the highest
-	// clock is sought downwards in small steps and then by halving.
-	const steps = 256
-	step := (targetGHz - c.first) / steps
-	high := targetGHz
-	for i := steps - 1; i >= 0; i-- {
-		low := c.first + float64(i)*step
-		if by := caps.Broken(c.At(low, activity)); by != "" {
-			high, broken = low, by
-			continue
+	step := func(i int) float64 { return c.first + float64(i)*(targetGHz-c.first)/holdSteps }
+	for i := holdSteps; i > 0; {
+		// Where a cap is passed by a factor, no lower clock respects it before its
+		// power is less by that factor: power falls with the clock, voltage does
+		// not rise, and the current is their quotient.
+		most := at.PackageW / caps.used(at) * (1 + slack)
+		i = sort.Search(i, func(lower int) bool { return c.power(step(lower), activity) > most }) - 1
+		if i < 0 {
+			break
 		}
-		return c.between(low, high, activity, caps, broken)
+		if at = c.At(step(i), activity); caps.Broken(at) == "" {
+			return c.between(at.GHz, step(i+1), activity, caps)
+		}
 	}
-	return Held{Demand: c.At(c.first, activity), LimitedBy: broken, FirstPoint: true}
+	at = c.At(c.first, activity)
+	return Held{Demand: at, LimitedBy: caps.tighter(at), FirstPoint: true}
 }
 
-// between halves the distance from an allowed clock to a forbidden one, in
-// GHz, until they meet.
-func (c *Curve) between(low, high, activity float64, caps Caps, broken string) Held {
-	for range 60 {
-		mid := (low + high) / 2
-		if by := caps.Broken(c.At(mid, activity)); by != "" {
-			high, broken = mid, by
-		} else {
-			low = mid
-		}
+// between finds where a cap is met between an allowed and a forbidden clock in
+// GHz.
+func (c *Curve) between(allowed, forbidden, activity float64, caps Caps) Held {
+	spare := func(ghz float64) float64 { return 1 + slack - caps.used(c.At(ghz, activity)) }
+	ghz := root.Near(spare, allowed, forbidden, allowed, spare(allowed), forbidden, spare(forbidden), slack, clockToleranceGHz)
+	at := c.At(ghz, activity)
+	// The root may lie the last bits above the cap: step below it.
+	for step := clockToleranceGHz; !(caps.used(at) <= 1+slack); step *= 2 {
+		at = c.At(max(at.GHz-step, allowed), activity)
 	}
-	return Held{Demand: c.At(low, activity), LimitedBy: broken}
+	return Held{Demand: at, LimitedBy: caps.tighter(at)}
 }
+
+// clockToleranceGHz is how closely a clock that meets a cap is found: to the
+// last bits.
+const clockToleranceGHz = 1e-15

@@ -17,7 +17,10 @@ func sample() *knowledge.Chip {
 	}
 }
 
-func curve(t testing.TB, k *knowledge.Chip) *chip.Curve {
+func curve(t interface {
+	Helper()
+	Fatal(...any)
+}, k *knowledge.Chip) *chip.Curve {
 	t.Helper()
 	c, err := chip.NewCurve(k)
 	if err != nil {

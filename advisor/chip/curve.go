@@ -66,10 +66,15 @@ func (c *Curve) At(ghz, activity float64) Demand {
 	d := Demand{
 		GHz:      ghz,
 		Volts:    c.volts.Predict(ghz),
-		PackageW: c.idleW + activity*(c.watts.Predict(ghz)-c.idleW),
+		PackageW: c.power(ghz, activity),
 	}
 	d.CoreA = CoreCurrent(c.coreShare, d.PackageW, d.Volts)
 	return d
+}
+
+// power gives the package power in W at a clock in GHz that is in the table.
+func (c *Curve) power(ghz, activity float64) float64 {
+	return c.idleW + activity*(c.watts.Predict(ghz)-c.idleW)
 }
 
 // CoreCurrent gives the core current in A from the core rail's share of the
