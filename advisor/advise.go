@@ -47,6 +47,15 @@ func Weigh(ctx context.Context, s *Snapshot, q Question) (Advice, error) {
 	return s.figures(a, judged), nil
 }
 
+// brief answers a question without looking for changes.
+func (s *Snapshot) brief(q Question) (*answer, Advice, error) {
+	a, judged, err := s.judged(q)
+	if err != nil {
+		return nil, Advice{}, err
+	}
+	return a, s.advice(a, judged), nil
+}
+
 // judged works a question out and has the rules judge it.
 func (s *Snapshot) judged(q Question) (*answer, rules.Judgement, error) {
 	sc, err := s.resolve(q)

@@ -24,10 +24,13 @@ type answer struct {
 }
 
 // work turns a scene into numbers.
-func (s *Snapshot) work(sc *scene) *answer {
+func (s *Snapshot) work(sc *scene) *answer { return s.workFrom(sc, sc.sustain()) }
+
+// workFrom goes on from the clock that is held.
+func (s *Snapshot) workFrom(sc *scene, held sustained) *answer {
 	nan := math.NaN()
 	a := &answer{
-		scene: sc, sustained: sc.sustain(),
+		scene: sc, sustained: held,
 		powerCeilingW: nan, minutesTo95: nan, minutesToLimit: nan, capacitorC: nan, capacitorLifeH: nan,
 	}
 	a.roomCeilingC = sc.roomCeiling(&a.held)

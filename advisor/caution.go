@@ -20,8 +20,8 @@ const (
 
 // cautions lists what the reader must know besides the numbers.
 func (a *answer) cautions(judged rules.Judgement) []string {
-	list := []string{makersWin, noGuarantee, unplugFirst, keepGuardsOn}
-	for _, c := range []string{
+	list := append(make([]string, 0, 8), makersWin, noGuarantee, unplugFirst, keepGuardsOn)
+	for _, c := range [...]string{
 		a.throttleCaution(), a.firstPointCaution(), a.tableCaution(), a.conditionsCaution(), a.buildUpCaution(),
 	} {
 		if c != "" {
@@ -93,15 +93,15 @@ func (a *answer) buildUpCaution() string {
 
 // defaults lists every assumption made for the asker.
 func (a *answer) defaults() []string {
-	list := append([]string{}, a.assumptions...)
+	list := a.assumptions()
 	for _, key := range a.parts.board.Defaulted {
-		list = append(list, fmt.Sprintf("%s of the board: the model's default", key))
+		list = append(list, key+" of the board: the model's default")
 	}
 	for _, key := range a.parts.stage.Defaulted {
-		list = append(list, fmt.Sprintf("%s of the power stage: the model's default", key))
+		list = append(list, key+" of the power stage: the model's default")
 	}
 	for _, key := range a.chip.Defaulted {
-		list = append(list, fmt.Sprintf("%s of the chip: the model's default", key))
+		list = append(list, key+" of the chip: the model's default")
 	}
 	return list
 }
@@ -110,10 +110,10 @@ func (a *answer) defaults() []string {
 func (a *answer) estimated() []string {
 	list := []string{}
 	for _, key := range a.parts.board.Estimated {
-		list = append(list, fmt.Sprintf("%s of the %s", key, a.parts.board.Name))
+		list = append(list, key+" of the "+a.parts.board.Name)
 	}
 	for _, key := range a.parts.stage.Estimated {
-		list = append(list, fmt.Sprintf("%s of the stage %s", key, a.parts.stage.Name))
+		list = append(list, key+" of the stage "+a.parts.stage.Name)
 	}
 	if a.parts.path.AreaGuessed {
 		list = append(list, fmt.Sprintf("surface of the heatsink, worked out from its mass and its shape (%s)", a.parts.board.Heatsink.Shape))

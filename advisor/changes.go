@@ -29,40 +29,66 @@ func (s *Snapshot) changes(a *answer, verdict string) []Change {
 		return list
 	}
 	for _, look := range []func(*answer) *Change{s.lowerCap, s.lighterLoad, s.coolerRoom, s.moreAir, s.otherCooler} {
-		if c := look(a); c != nil && len(list) < mostChanges {
+		if c := look(a); c != nil {
 			list = append(list, *c)
+		}
+		if len(list) == mostChanges {
+			break
 		}
 	}
 	return list
 }
 
-// brief answers a question without looking for changes.
-func (s *Snapshot) brief(q Question) (*answer, Advice, error) {
-	a, judged, err := s.judged(q)
-	if err != nil {
-		return nil, Advice{}, err
-	}
-	return a, s.advice(a, judged), nil
-}
-
-// yes answers a changed question; nil unless it is a yes.
-func (s *Snapshot) yes(q Question) *Advice {
-	_, advice, err := s.brief(q)
-	if err != nil || advice.Verdict != Yes {
+// changed answers a question with something changed in its scene; nil unless
+// the answer is a yes.
+func (s *Snapshot) changed(a *answer, change func(*scene) error) *answer {
+	sc := *a.scene
+	if err := change(&sc); err != nil {
 		return nil
 	}
-	return &advice
+	if a.held.settles {
+		sc.guessC = a.held.state.HotC + sc.roomC - a.roomC
+	}
+	return s.yes(&sc)
 }
 
-// highest finds the highest of the values top, top−step, … that makes a yes of
-// its question, and that answer; nil when none down to bottom does.
-func (s *Snapshot) highest(top, bottom, step float64, ask func(float64) Question) *Advice {
+// yes answers a changed question; nil unless the answer is a yes. What can be
+// seen not to be one is not worked out to the end: no rule may overturn that a
+// board cannot settle, that the chip must run below its table, or that the clock
+// is lowered for heat; and the words of the rules come last.
+func (s *Snapshot) yes(sc *scene) *answer {
+	held := sc.untouched()
+	if !held.settles || held.firstPoint || held.throttled(sc.parts.board) {
+		return nil
+	}
+	a := s.workFrom(sc, held)
+	known := a.gather()
+	if s.book.AtBest(known) != Yes || s.book.Judge(known).Verdict != Yes {
+		return nil
+	}
+	return a
+}
+
+// highest finds the highest of the values top, top−step, … that makes a yes,
+// and that answer; nil when none down to bottom does.
+func highest(top, bottom, step float64, try func(float64) *answer) *answer {
 	steps := int(math.Floor((top-bottom)/step)) + 1
 	if steps < 1 {
 		return nil
 	}
-	at := func(i int) *Advice { return s.yes(ask(top - step*float64(i))) }
-	return at(sort.Search(steps-1, func(i int) bool { return at(i) != nil }))
+	var found *answer
+	at := -1
+	i := sort.Search(steps-1, func(i int) bool {
+		a := try(top - step*float64(i))
+		if a != nil {
+			found, at = a, i
+		}
+		return a != nil
+	})
+	if i == at {
+		return found
+	}
+	return try(top - step*float64(i)) // the last of them was not tried yet
 }
 
 // lowerCap looks for the highest power cap, in whole 5 W, that is enough. The
@@ -70,16 +96,20 @@ func (s *Snapshot) highest(top, bottom, step float64, ask func(float64) Question
 func (s *Snapshot) lowerCap(a *answer) *Change {
 	top := capStepW * math.Ceil(a.held.demand.PackageW/capStepW-1)
 	bottom := a.curve.At(a.curve.First(), a.load.Activity).PackageW
-	advice := s.highest(top, bottom, capStepW, func(watts float64) Question {
-		q := a.question
-		q.Setup, q.PowerW, q.CurrentA = SetupCustom, number(watts), a.caps.CurrentA
-		return q
+	b := highest(top, bottom, capStepW, func(watts float64) *answer {
+		return s.changed(a, func(sc *scene) error {
+			q := &sc.question
+			q.Setup, q.PowerW, q.CurrentA = SetupCustom, number(watts), a.caps.CurrentA
+			err := s.resolveSetup(sc)
+			sc.hold()
+			return err
+		})
 	})
-	if advice == nil {
+	if b == nil {
 		return nil
 	}
-	return change(advice, "Cap the package power at %s W: it then holds %.2f GHz. Set the cap in the firmware as the board's manual says, and leave every other limit as it is.",
-		plain(*advice.Question.PowerW), advice.Clock.SustainedGHz)
+	return b.change("Cap the package power at %s W: it then holds %.2f GHz. Set the cap in the firmware as the board's manual says, and leave every other limit as it is.",
+		plain(*b.question.PowerW), rounded(b.demand.GHz))
 }
 
 // lighterLoad looks for the heaviest of the lighter loads that is enough.
@@ -88,10 +118,14 @@ func (s *Snapshot) lighterLoad(a *answer) *Change {
 		if l.Activity >= a.load.Activity {
 			continue
 		}
-		q := a.question
-		q.Load = l.ID
-		if advice := s.yes(q); advice != nil {
-			return change(advice, "Work it no harder than %s: heavier work, even once, is not covered.", l.Name)
+		b := s.changed(a, func(sc *scene) error {
+			sc.question.Load = l.ID
+			err := s.resolveLoad(sc)
+			sc.hold()
+			return err
+		})
+		if b != nil {
+			return b.change("Work it no harder than %s: heavier work, even once, is not covered.", l.Name)
 		}
 	}
 	return nil
@@ -99,15 +133,16 @@ func (s *Snapshot) lighterLoad(a *answer) *Change {
 
 // coolerRoom looks for the warmest room, in whole degrees, that is enough.
 func (s *Snapshot) coolerRoom(a *answer) *Change {
-	advice := s.highest(math.Ceil(a.roomC)-roomStepC, coolRoomC, roomStepC, func(roomC float64) Question {
-		q := a.question
-		q.RoomC = number(roomC)
-		return q
+	b := highest(math.Ceil(a.roomC)-roomStepC, coolRoomC, roomStepC, func(roomC float64) *answer {
+		return s.changed(a, func(sc *scene) error {
+			sc.question.RoomC = number(roomC)
+			return s.resolveRoom(sc)
+		})
 	})
-	if advice == nil {
+	if b == nil {
 		return nil
 	}
-	return change(advice, "Keep the room at %s °C or below whenever it is worked hard.", plain(*advice.Question.RoomC))
+	return b.change("Keep the room at %s °C or below whenever it is worked hard.", plain(b.roomC))
 }
 
 // moreAir looks for the enclosure with the least air that is enough; an open
@@ -117,10 +152,12 @@ func (s *Snapshot) moreAir(a *answer) *Change {
 		if e.FlowM3H == nil || a.enclosure.FlowM3H == nil || *e.FlowM3H <= *a.enclosure.FlowM3H {
 			continue
 		}
-		q := a.question
-		q.Enclosure = e.ID
-		if advice := s.yes(q); advice != nil {
-			return change(advice, "Give it the air of the enclosure %q (%s m³/h through it): unplug before you add or move fans, and check that everything fits.", e.Name, plain(*e.FlowM3H))
+		b := s.changed(a, func(sc *scene) error {
+			sc.question.Enclosure = e.ID
+			return s.resolveSurroundings(sc)
+		})
+		if b != nil {
+			return b.change("Give it the air of the enclosure %q (%s m³/h through it): unplug before you add or move fans, and check that everything fits.", e.Name, plain(*e.FlowM3H))
 		}
 	}
 	return nil
@@ -130,13 +167,15 @@ func (s *Snapshot) moreAir(a *answer) *Change {
 func (s *Snapshot) otherCooler(a *answer) *Change {
 	for i := range s.base.Coolers {
 		c := &s.base.Coolers[i]
-		q := a.question
-		q.Cooler = c.ID
 		if c.ID == a.cooler.ID {
 			continue
 		}
-		if advice := s.yes(q); advice != nil {
-			return change(advice, "Change the cooler to the %s: check that it fits the socket, the case and the chip's rated power.", c.Name)
+		b := s.changed(a, func(sc *scene) error {
+			sc.question.Cooler = c.ID
+			return s.resolveSurroundings(sc)
+		})
+		if b != nil {
+			return b.change("Change the cooler to the %s: check that it fits the socket, the case and the chip's rated power.", c.Name)
 		}
 	}
 	return nil
@@ -160,8 +199,6 @@ func sorted[T any](records []T, by func(*T) float64) []*T {
 }
 
 // change words a changed question that was answered with a yes.
-func change(advice *Advice, format string, args ...any) *Change {
-	return &Change{
-		Text: fmt.Sprintf(format, args...), Question: advice.Question, Verdict: advice.Verdict, MarginKeptC: advice.Margin.KeptC,
-	}
+func (a *answer) change(format string, args ...any) *Change {
+	return &Change{Text: fmt.Sprintf(format, args...), Question: a.question, Verdict: Yes, MarginKeptC: value(a.kept())}
 }

@@ -158,8 +158,7 @@ func (s *Snapshot) sceneOf(q Question, board string) (*scene, error) {
 // capHot gives the hot spot in °C at the clock that the caps allow; +Inf when
 // it cannot settle.
 func (s *Snapshot) capHot(sc *scene) float64 {
-	held := sc.curve.Hold(sc.targetGHz, sc.load.Activity, sc.caps)
-	e := sc.estimate(held.Demand, sc.roomC, usual(sc.roomC))
+	e := sc.estimate(sc.allowed.Demand, sc.roomC, sc.guessC)
 	return e.hot()
 }
 
@@ -174,5 +173,6 @@ func (s *Snapshot) plainHot(sc *scene, build knowledge.Board) float64 {
 	other := *sc
 	other.parts = p
 	other.caps = capsFor(sc.question, &build, sc.chip)
+	other.hold()
 	return s.capHot(&other)
 }

@@ -11,7 +11,7 @@ import (
 // resolve looks a question's words up in the knowledge and fills in its
 // defaults. The error is a *Refusal.
 func (s *Snapshot) resolve(q Question) (*scene, error) {
-	sc := &scene{question: q}
+	sc := &scene{asked: q, question: q}
 	for _, step := range []func(*scene) error{
 		s.resolveBoard, s.resolveChip, s.checkSocket, s.resolveRoom, s.resolveSurroundings,
 		s.resolveLoad, s.resolveSetup, s.resolveTarget,
@@ -20,12 +20,9 @@ func (s *Snapshot) resolve(q Question) (*scene, error) {
 			return nil, err
 		}
 	}
+	sc.hold()
+	sc.guessC = usual(sc.roomC)
 	return sc, nil
-}
-
-// assume notes a default that the asker did not choose.
-func (sc *scene) assume(format string, args ...any) {
-	sc.assumptions = append(sc.assumptions, fmt.Sprintf(format, args...))
 }
 
 func (s *Snapshot) resolveBoard(sc *scene) error {
@@ -82,16 +79,13 @@ func (s *Snapshot) resolveRoom(sc *scene) error {
 		if room == nil {
 			return &Refusal{Kind: Missing, Field: "room_c", What: "the question names no room temperature and the knowledge has no room words", Mend: "give the room in °C"}
 		}
-		q.RoomC = number(room.Celsius)
-		sc.assume("room: %s °C (%q)", plain(room.Celsius), room.Word)
+		q.RoomC, sc.room = number(room.Celsius), room
 	}
 	if q.GraphicsW == nil {
 		q.GraphicsW = number(0)
-		sc.assume("graphics load: 0 W")
 	}
 	if q.AltitudeM == nil {
 		q.AltitudeM = number(0)
-		sc.assume("altitude: 0 m")
 	}
 	sc.roomC, sc.graphicsW, sc.altitudeM = *q.RoomC, *q.GraphicsW, *q.AltitudeM
 	return firstError(
@@ -107,7 +101,6 @@ func (s *Snapshot) resolveSurroundings(sc *scene) error {
 	if q.Enclosure == "" {
 		if e := s.base.DefaultEnclosure(); e != nil {
 			q.Enclosure = e.ID
-			sc.assume("enclosure: %s", e.Name)
 		}
 	}
 	if sc.enclosure, ok = s.base.Enclosure(q.Enclosure); !ok {
@@ -116,7 +109,6 @@ func (s *Snapshot) resolveSurroundings(sc *scene) error {
 	if q.Cooler == "" {
 		if c := s.base.DefaultCooler(); c != nil {
 			q.Cooler = c.ID
-			sc.assume("cooler: %s", c.Name)
 		}
 	}
 	if sc.cooler, ok = s.base.Cooler(q.Cooler); !ok {
@@ -130,7 +122,6 @@ func (s *Snapshot) resolveLoad(sc *scene) error {
 	if q.Load == "" {
 		if l := s.base.DefaultLoad(); l != nil {
 			q.Load = l.ID
-			sc.assume("load: %s", l.Name)
 		}
 	}
 	var ok bool
@@ -147,7 +138,6 @@ func (s *Snapshot) resolveTarget(sc *scene) error {
 	q, k, b := &sc.question, sc.chip, sc.parts.board
 	if q.GHz == nil {
 		q.GHz = number(k.AllCoreGHz)
-		sc.assume("target clock: %s GHz, the chip's stock all-core clock", plain(k.AllCoreGHz))
 	}
 	sc.targetGHz = *q.GHz
 	first, last := sc.curve.First(), sc.curve.Last()
@@ -183,26 +173,17 @@ func untunable(b *knowledge.Board, k *knowledge.Chip) string {
 // resolveSetup settles the caps.
 func (s *Snapshot) resolveSetup(sc *scene) error {
 	q := &sc.question
-	given := q.PowerW != nil || q.CurrentA != nil
-	switch {
+	switch given := q.PowerW != nil || q.CurrentA != nil; {
 	case q.Setup == "" && given:
 		q.Setup = SetupCustom
-		sc.assume("power setup: custom, because a cap was given")
 	case q.Setup == "":
 		q.Setup = SetupShipped
-		sc.assume("power setup: shipped, the board's limits as it leaves the factory")
 	}
 	if err := checkCaps(q); err != nil {
 		return err
 	}
 	sc.setup = q.Setup
 	sc.caps = capsFor(*q, sc.parts.board, sc.chip)
-	switch q.Setup {
-	case SetupShipped:
-		sc.sayFallbacks()
-	case SetupCustom:
-		sc.sayUncapped()
-	}
 	return nil
 }
 
@@ -217,28 +198,6 @@ func capsFor(q Question, b *knowledge.Board, k *knowledge.Chip) chip.Caps {
 		return chip.Caps{PowerW: q.PowerW, CurrentA: q.CurrentA}
 	}
 	return chip.Caps{}
-}
-
-// sayFallbacks notes what the board's maker does not say of its limits.
-func (sc *scene) sayFallbacks() {
-	limits := sc.parts.board.Limit
-	if limits.PowerW == nil {
-		sc.assume("power cap: %s W as the chip maker rates it, because the board's maker states none", plain(sc.chip.RatedPowerW))
-	}
-	if limits.CurrentA == nil {
-		sc.assume("current cap: %s A as the chip maker rates it, because the board's maker states none", plain(sc.chip.CurrentMaxA))
-	}
-}
-
-// sayUncapped notes the cap that a custom setup leaves out: none is the hotter
-// reading.
-func (sc *scene) sayUncapped() {
-	if sc.caps.PowerW == nil {
-		sc.assume("power cap: none, because only a current cap was given")
-	}
-	if sc.caps.CurrentA == nil {
-		sc.assume("current cap: none, because only a power cap was given")
-	}
 }
 
 // checkCaps refuses setups that do not exist and caps that contradict them.

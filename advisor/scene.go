@@ -8,13 +8,19 @@ import (
 // scene is a question with every word looked up and every default filled in.
 type scene struct {
 	surroundings
-	parts       *parts
-	chip        *knowledge.Chip
-	curve       *chip.Curve
-	load        *knowledge.Load
-	setup       string
-	caps        chip.Caps
-	targetGHz   float64
-	question    Question // with the defaults filled in
-	assumptions []string // every default, in words
+	parts     *parts
+	chip      *knowledge.Chip
+	curve     *chip.Curve
+	load      *knowledge.Load
+	setup     string
+	caps      chip.Caps
+	targetGHz float64
+	allowed   chip.Held       // the clock that the caps allow
+	guessC    float64         // where the hot spot is looked for first
+	asked     Question        // as it was asked
+	question  Question        // with the defaults filled in
+	room      *knowledge.Room // the one that a default came from
 }
+
+// hold finds the clock that the caps allow.
+func (sc *scene) hold() { sc.allowed = sc.curve.Hold(sc.targetGHz, sc.load.Activity, sc.caps) }

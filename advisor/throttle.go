@@ -3,6 +3,7 @@ package advisor
 import (
 	"hotroom/advisor/chip"
 	"hotroom/advisor/root"
+	"hotroom/knowledge"
 )
 
 // How closely a lowered clock and a ceiling are found.
@@ -19,20 +20,28 @@ type sustained struct {
 	held       estimate // at the clock that the caps allow
 }
 
+// untouched gives the clock that the caps allow, whatever it does to the board.
+func (s *scene) untouched() sustained {
+	e := s.estimate(s.allowed.Demand, s.roomC, s.guessC)
+	return sustained{estimate: e, limitedBy: s.allowed.LimitedBy, firstPoint: s.allowed.FirstPoint, held: e}
+}
+
+// throttled reports whether the board's maker states a throttle temperature
+// that the hot spot at the clock that the caps allow would pass.
+func (s *sustained) throttled(b *knowledge.Board) bool {
+	return b.Limit.HotSpotC != nil && s.held.hot() > *b.Limit.HotSpotC
+}
+
 // sustain finds the clock that caps and temperature allow. Where the board's
 // maker states a throttle temperature and the clock that the caps allow would
 // be hotter, or could not settle, the clock is lowered until the expected hot
 // spot meets it, but not below the chip's first operating point.
 func (s *scene) sustain() sustained {
-	held := s.curve.Hold(s.targetGHz, s.load.Activity, s.caps)
-	e := s.estimate(held.Demand, s.roomC, usual(s.roomC))
-	out := sustained{estimate: e, limitedBy: held.LimitedBy, firstPoint: held.FirstPoint, held: e}
-	throttle := s.parts.board.Limit.HotSpotC
-	if throttle == nil || e.hot() <= *throttle {
-		return out
+	out := s.untouched()
+	if out.throttled(s.parts.board) {
+		out.limitedBy = chip.ByTemperature
+		out.estimate, out.firstPoint = s.lower(&out.held, *s.parts.board.Limit.HotSpotC)
 	}
-	out.limitedBy = chip.ByTemperature
-	out.estimate, out.firstPoint = s.lower(&e, *throttle)
 	return out
 }
 

@@ -12,13 +12,18 @@ var ranks = [...]string{No, Unknown, WithCare, Yes}
 
 func rank(id string) int { return slices.Index(ranks[:], id) }
 
-// decide picks the first verdict that holds, but none better than best.
+// decide picks a verdict, none better than best, and writes it.
+func (b *Book) decide(j *Judgement, e *expression.Evaluator, best int) {
+	b.speak(j, e, b.choose(j, e, best))
+}
+
+// choose picks the first verdict that holds, but none better than best.
 //
 // A verdict that cannot be judged, because a fact is unknown or because it
 // breaks, is passed over. Had the fact been known it might have been the
 // answer, so a later verdict that is better than one passed over becomes
 // unknown. A passed-over yes therefore still lets a with-care stand.
-func (b *Book) decide(j *Judgement, e *expression.Evaluator, best int) {
+func (b *Book) choose(j *Judgement, e *expression.Evaluator, best int) *verdict {
 	chosen, passed := b.first(j, e)
 	allowed := rank(chosen.id)
 	if allowed > passed {
@@ -28,7 +33,7 @@ func (b *Book) decide(j *Judgement, e *expression.Evaluator, best int) {
 	if allowed != rank(chosen.id) {
 		chosen = b.wording(allowed, e)
 	}
-	b.speak(j, e, chosen)
+	return chosen
 }
 
 // first gives the first verdict that holds and the rank of the worst one
