@@ -24,27 +24,37 @@ type answer struct {
 }
 
 // work turns a scene into numbers.
-func (s *Snapshot) work(sc *scene) *answer { return s.workFrom(sc, sc.sustain()) }
+func (s *Snapshot) work(sc *scene) *answer {
+	a := s.begin(sc, sc.sustain())
+	a.findCeilings()
+	return a
+}
 
-// workFrom goes on from the clock that is held.
-func (s *Snapshot) workFrom(sc *scene, held sustained) *answer {
+// begin works out everything but the ceilings, which take the most.
+func (s *Snapshot) begin(sc *scene, held sustained) *answer {
 	nan := math.NaN()
 	a := &answer{
 		scene: sc, sustained: held,
-		powerCeilingW: nan, minutesTo95: nan, minutesToLimit: nan, capacitorC: nan, capacitorLifeH: nan,
+		roomCeilingC: nan, powerCeilingW: nan, minutesTo95: nan, minutesToLimit: nan, capacitorC: nan, capacitorLifeH: nan,
 	}
-	a.roomCeilingC = sc.roomCeiling(&a.held)
 	a.record = s.record(a)
 	if !a.settles {
 		return a
 	}
-	a.powerCeilingW, a.powerAtLeast = sc.powerCeiling(&a.sustained.estimate)
 	a.warmUp()
 	if c := sc.parts.board.Capacitor; c != nil {
 		a.capacitorC = ageing.Temperature(a.state.LocalC, a.state.HotC, c.LocalShare)
 		a.capacitorLifeH = ageing.Life(c.Kind, c.RatedH, c.RatedC, a.capacitorC)
 	}
 	return a
+}
+
+// findCeilings works out how far the room and the package power can go.
+func (a *answer) findCeilings() {
+	a.roomCeilingC = a.roomCeiling(&a.held)
+	if a.settles {
+		a.powerCeilingW, a.powerAtLeast = a.powerCeiling(&a.sustained.estimate)
+	}
 }
 
 // warmUp works out how fast the board warms from cold.

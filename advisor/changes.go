@@ -8,6 +8,7 @@ import (
 	"sort"
 
 	"hotroom/knowledge"
+	"hotroom/rules"
 )
 
 // mostChanges is how many changes an answer lists.
@@ -52,25 +53,32 @@ func (s *Snapshot) changed(a *answer, change func(*scene) error) *answer {
 	return s.yes(&sc)
 }
 
-// yes answers a changed question; nil unless the answer is a yes. What can be
-// seen not to be one is not worked out to the end: no rule may overturn that a
-// board cannot settle, that the chip must run below its table, or that the clock
-// is lowered for heat; and the words of the rules come last.
+// yes answers a question; nil unless the answer is a yes. It goes no further
+// than it must to see that: no rule may overturn that a board cannot settle,
+// that the chip must run below its table, or that the clock is lowered for heat;
+// and what the rules say seldom waits for the ceilings.
 func (s *Snapshot) yes(sc *scene) *answer {
 	held := sc.untouched()
 	if !held.settles || held.firstPoint || held.throttled(sc.parts.board) {
 		return nil
 	}
-	a := s.workFrom(sc, held)
+	a := s.begin(sc, held)
 	known := a.gather()
-	if s.book.AtBest(known) != Yes || s.book.Judge(known).Verdict != Yes {
-		return nil
+	switch s.book.Foresee(&known) {
+	case rules.SureYes:
+		return a
+	case rules.OpenYet:
+		a.findCeilings()
+		known.Ceiling = a.ceilingFacts()
+		if s.book.Judge(known).Verdict == Yes {
+			return a
+		}
 	}
-	return a
+	return nil
 }
 
 // highest finds the highest of the values top, top−step, … that makes a yes,
-// and that answer; nil when none down to bottom does.
+// by halving, and that answer; nil when none down to bottom does.
 func highest(top, bottom, step float64, try func(float64) *answer) *answer {
 	steps := int(math.Floor((top-bottom)/step)) + 1
 	if steps < 1 {

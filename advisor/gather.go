@@ -17,12 +17,8 @@ func (a *answer) gather() facts.Facts {
 		Margin: facts.Margin{
 			ExpectedC: a.ifSettled(a.limitC - a.hot()), KeptC: a.ifSettled(a.kept()), ExceedProbability: a.exceeds(),
 		},
-		Ceiling: facts.Ceiling{
-			RoomC: a.roomCeilingC, PackageW: a.powerCeilingW, PackageAtLeast: a.powerAtLeast,
-			RoomHeadroomC: a.roomCeilingC - a.roomC, PackageSpareW: a.powerCeilingW - a.demand.PackageW,
-			OutsideSearched: math.IsNaN(a.roomCeilingC),
-		},
-		Clock: a.clockFacts(), Power: a.powerFacts(),
+		Ceiling: a.ceilingFacts(),
+		Clock:   a.clockFacts(), Power: a.powerFacts(),
 		Air: facts.Air{
 			LocalC: a.ifSettled(a.state.LocalC), CaseRiseC: a.ifSettled(a.state.CaseRiseK), AirspeedMS: a.airspeed(),
 		},
@@ -88,6 +84,14 @@ func (a *answer) unthrottledC() float64 {
 		return math.NaN()
 	}
 	return a.held.state.HotC
+}
+
+func (a *answer) ceilingFacts() facts.Ceiling {
+	return facts.Ceiling{
+		RoomC: a.roomCeilingC, PackageW: a.powerCeilingW, PackageAtLeast: a.powerAtLeast,
+		RoomHeadroomC: a.roomCeilingC - a.roomC, PackageSpareW: a.powerCeilingW - a.demand.PackageW,
+		OutsideSearched: math.IsNaN(a.roomCeilingC),
+	}
 }
 
 func (a *answer) clockFacts() facts.Clock {

@@ -85,23 +85,6 @@ func (b *Book) Judge(f facts.Facts) Judgement {
 	return j
 }
 
-// AtBest gives the verdict that facts come to before anything is put into
-// words: that of Judge, or a better one where a text breaks.
-func (b *Book) AtBest(f facts.Facts) string {
-	e := b.bench(&f)
-	defer b.clear(e)
-	best, vetoed := rank(Yes), false
-	points := b.score.start
-	for _, w := range b.weighAll(e) {
-		o := b.rules[w.rule].unworded(w.weight)
-		best = min(best, o.best(b.rules[w.rule].Kind))
-		points += o.points
-		vetoed = vetoed || o.fired && b.rules[w.rule].Kind == Veto
-	}
-	e.Conclude(min(max(points, b.score.floor), b.score.ceiling), vetoed)
-	return b.choose(new(Judgement), &e.Evaluator, best).id
-}
-
 // weighAll weighs every rule and gives those that are not silent. The next
 // call for the same bench overwrites them.
 func (b *Book) weighAll(e *bench) []weighed {

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"slices"
 	"sync"
 
 	"hotroom/rules/expression"
@@ -38,6 +39,12 @@ type say struct {
 func (s *say) fill(e *expression.Evaluator) (string, error) {
 	s.once.Do(s.compile)
 	return s.pieces.fill(e)
+}
+
+// divides reports whether the text may break.
+func (s *say) divides() bool {
+	s.once.Do(s.compile)
+	return slices.ContainsFunc(s.pieces, func(p piece) bool { return p.value != nil && p.value.Divides })
 }
 
 func (s *say) compile() {

@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"errors"
 	"fmt"
 	"strconv"
 
@@ -106,27 +105,6 @@ func (r *rule) fire(e *expression.Evaluator, w weight) outcome {
 	}
 	return o
 }
-
-// unworded gives what a rule came to as far as the verdict goes, without words.
-func (r *rule) unworded(w weight) outcome {
-	o := outcome{fired: w.state == fired, points: w.points}
-	switch w.state {
-	case unknownWhen, unknownPoints:
-		o.unknown = unsaid[:]
-	case brokenWhen, brokenPoints:
-		o.broken = errUnsaid
-	}
-	if w.state == unknownPoints || w.state == brokenPoints {
-		o.fired = r.Kind == Veto
-	}
-	return o
-}
-
-// What stands for words that nobody asked for.
-var (
-	unsaid    = [1]string{"not asked for"}
-	errUnsaid = errors.New("not asked for")
-)
 
 // pointsFault says how the points break.
 func (r *rule) pointsFault(e *expression.Evaluator) error {

@@ -40,7 +40,8 @@ type Book struct {
 	rules    []rule
 	verdicts []verdict
 	whens    *expression.Conditions // of the rules
-	benches  sync.Pool              // of *bench
+	ahead    early
+	benches  sync.Pool // of *bench
 }
 
 // gather puts the conditions of the rules together.

@@ -20,7 +20,8 @@ func sample() *knowledge.Chip {
 func curve(t interface {
 	Helper()
 	Fatal(...any)
-}, k *knowledge.Chip) *chip.Curve {
+}, k *knowledge.Chip,
+) *chip.Curve {
 	t.Helper()
 	c, err := chip.NewCurve(k)
 	if err != nil {

@@ -16,6 +16,8 @@ type (
 
 // builder makes closures of a checked tree.
 type builder struct {
+	divides bool // by something that may be zero
+
 	uncovered ast.Node // the last node that it does not cover
 }
 

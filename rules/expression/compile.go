@@ -71,6 +71,7 @@ func (c *Compiler) Compile(text Text, wanted Kind, scope Scope) (*Expression, do
 	if b.build(x, root); b.uncovered != nil {
 		return nil, document.Problems{text.Problem(0, fmt.Sprintf("the program cannot work out %s", b.uncovered), "report this")}
 	}
+	x.Divides = b.divides
 	return x, nil
 }
 

@@ -66,6 +66,9 @@ type Expression struct {
 	Needs []facts.Fact
 	// Constant says that it names neither fact, score nor vetoed.
 	Constant bool
+	// Divides says that it divides by something that may be zero: one that does
+	// not never breaks, unless it gives a number that is too large.
+	Divides bool
 
 	// The one of its kind works it out, a condition by its gate and the rest.
 	number number

@@ -95,6 +95,7 @@ func (b *builder) quotient(over, under ast.Node) number {
 	if value, ok := constant(under); ok && value != 0 {
 		return func(e *Evaluator) float64 { return x(e) / value }
 	}
+	b.divides = true
 	return quotient(x, b.number(under))
 }
 
