@@ -1,20 +1,23 @@
 package knowledge
 
 import (
+	"maps"
 	"testing"
 	"testing/fstest"
+
+	"hotroom/knowledge/storm"
 )
 
 // Reading never panics, a problem is fatal exactly when there is no base, and
 // a base that is given has nothing dangling and nothing twice.
-func checkRead(t *testing.T, folder fstest.MapFS) {
+func checkRead(t *testing.T, folder fstest.MapFS) (good bool) {
 	t.Helper()
 	b, problems := Read(folder)
 	if (b == nil) != problems.Fatal() {
 		t.Fatalf("base %v with problems %v", b, problems)
 	}
 	if b == nil {
-		return
+		return false
 	}
 	for i := range b.Boards {
 		board := &b.Boards[i]
@@ -33,6 +36,7 @@ func checkRead(t *testing.T, folder fstest.MapFS) {
 		}
 		seen[b.Runs[i].ID] = true
 	}
+	return true
 }
 
 func checkRun(t *testing.T, b *Base, r *Run) {
@@ -57,29 +61,51 @@ func checkRun(t *testing.T, b *Base, r *Run) {
 func FuzzBoards(f *testing.F) {
 	f.Add(whole(f)["boards.toml"].Data)
 	f.Add(whole(f)["extra/more-boards.toml"].Data)
+	good := whole(f)
+	delete(good, "extra/more-boards.toml")
 	f.Fuzz(func(t *testing.T, src []byte) {
-		folder := whole(t)
-		delete(folder, "extra/more-boards.toml")
-		folder["boards.toml"].Data = src
-		checkRead(t, folder)
+		checkRead(t, with(good, "boards.toml", src))
 	})
 }
 
 func FuzzStagesAndChips(f *testing.F) {
 	f.Add(whole(f)["stages.toml"].Data, whole(f)["chips.toml"].Data)
+	good := whole(f)
 	f.Fuzz(func(t *testing.T, stages, chips []byte) {
-		folder := whole(t)
-		folder["stages.toml"].Data, folder["chips.toml"].Data = stages, chips
-		checkRead(t, folder)
+		checkRead(t, with(with(good, "stages.toml", stages), "chips.toml", chips))
 	})
 }
 
 func FuzzRuns(f *testing.F) {
 	f.Add(whole(f)["runs.csv"].Data)
 	f.Add([]byte("\ufeffoutcome,room_c,chip,board,id,note\r\ncrashed,23,six,plain,r1,\"a, \"\"b\"\"\"\r\n"))
+	good := whole(f)
 	f.Fuzz(func(t *testing.T, src []byte) {
-		folder := whole(t)
-		folder["runs.csv"].Data = src
-		checkRead(t, folder)
+		checkRead(t, with(good, "runs.csv", src))
 	})
+}
+
+func TestStorm(t *testing.T) {
+	good := whole(t)
+	one := maps.Clone(good)
+	delete(one, "extra/more-boards.toml")
+	for name, way := range map[string]struct {
+		folder       fstest.MapFS
+		file, target string
+	}{
+		"boards": {one, "boards.toml", "FuzzBoards"}, "runs": {good, "runs.csv", "FuzzRuns"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			storm.Run(t, way.target, [][]byte{good[way.file].Data}, func(t *testing.T, src []byte) bool {
+				return checkRead(t, with(way.folder, way.file, src))
+			})
+		})
+	}
+}
+
+// with gives a folder with other bytes in one of its files.
+func with(folder fstest.MapFS, name string, src []byte) fstest.MapFS {
+	other := maps.Clone(folder)
+	other[name] = &fstest.MapFile{Data: src}
+	return other
 }

@@ -43,8 +43,7 @@ func (s span) String() string {
 
 func number(n float64) string { return strconv.FormatFloat(n, 'f', -1, 64) }
 
-// numbers lists the numeric keys of a record type and their ranges, made once
-// for each load.
+// numbers lists the numeric keys of a record type and their ranges.
 type numbers []numeric
 
 type numeric struct {

@@ -7,6 +7,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 
 	"hotroom/knowledge/document"
@@ -71,21 +72,20 @@ type loader struct {
 	rows   []sheet.Row                // beside the base's runs
 	known  map[kind]*register
 
+	*asked
+}
+
+// asked is what the record types ask for; nobody changes it.
+type asked struct {
 	numbers map[kind]numbers
 	points  numbers
 	losses  numbers
 	forKind []stageKey
 }
 
-// newLoader works out, once for the load, what the record types ask for.
-func newLoader(fsys fs.FS) *loader {
-	l := &loader{
-		report:  report{seen: make(map[token.Position]bool)},
-		fsys:    fsys,
-		files:   make(map[string][]byte),
-		unread:  make(map[kind]bool),
-		tables:  make(map[kind][]*document.Table),
-		known:   make(map[kind]*register),
+// whatIsAsked reads the record types once: they never change.
+var whatIsAsked = sync.OnceValue(func() *asked {
+	a := &asked{
 		numbers: make(map[kind]numbers),
 		points:  numbersOf(reflect.TypeFor[Point](), nil, nil),
 		losses:  numbersOf(reflect.TypeFor[StageLoss](), nil, nil),
@@ -93,11 +93,24 @@ func newLoader(fsys fs.FS) *loader {
 	}
 	t := reflect.TypeFor[shelf]()
 	for i := range t.NumField() {
-		k := kind(t.Field(i).Tag.Get("toml"))
-		l.numbers[k] = numbersOf(t.Field(i).Type.Elem(), nil, nil)
+		a.numbers[kind(t.Field(i).Tag.Get("toml"))] = numbersOf(t.Field(i).Type.Elem(), nil, nil)
+	}
+	return a
+})
+
+func newLoader(fsys fs.FS) *loader {
+	l := &loader{
+		report: report{seen: make(map[token.Position]bool)},
+		fsys:   fsys,
+		files:  make(map[string][]byte),
+		unread: make(map[kind]bool),
+		tables: make(map[kind][]*document.Table),
+		known:  make(map[kind]*register),
+		asked:  whatIsAsked(),
+	}
+	for _, k := range append(tomlKinds(), runKind) {
 		l.known[k] = newRegister()
 	}
-	l.known[runKind] = newRegister()
 	return l
 }
 

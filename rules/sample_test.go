@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"hotroom/knowledge/document"
+	"hotroom/knowledge/storm"
 )
 
 var update = flag.Bool("update", false, "write what the bad samples give beside them; read it before you keep it")
@@ -68,20 +69,36 @@ func read(t testing.TB, file string) []byte {
 }
 
 func FuzzLoad(f *testing.F) {
+	for _, src := range sampled(f) {
+		f.Add(src)
+	}
+	f.Fuzz(func(t *testing.T, src []byte) { checkLoad(t, src) })
+}
+
+func TestStorm(t *testing.T) { storm.Run(t, "FuzzLoad", sampled(t), checkLoad) }
+
+// sampled gives all sample catalogues, good and bad.
+func sampled(t testing.TB) [][]byte {
+	var list [][]byte
 	files, _ := filepath.Glob(samples + "/*/*.toml")
 	for _, file := range files {
-		f.Add(read(f, file))
+		list = append(list, read(t, file))
 	}
-	f.Fuzz(func(t *testing.T, src []byte) {
-		book, problems := Load("fuzz.toml", src)
-		if (book == nil) != problems.Fatal() {
-			t.Fatalf("book %v with problems %v", book, problems)
-		}
-		for _, p := range problems {
-			_ = p.String() + p.Excerpt()
-		}
-		if book != nil {
-			judgeAnything(t, book)
-		}
-	})
+	return list
+}
+
+// checkLoad loads whatever it is given: there is a book or a fatal problem, and
+// a book judges without failing.
+func checkLoad(t *testing.T, src []byte) (good bool) {
+	book, problems := Load("fuzz.toml", src)
+	if (book == nil) != problems.Fatal() {
+		t.Fatalf("book %v with problems %v", book, problems)
+	}
+	for _, p := range problems {
+		_ = p.String() + p.Excerpt()
+	}
+	if book != nil {
+		judgeAnything(t, book)
+	}
+	return book != nil
 }

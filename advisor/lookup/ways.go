@@ -85,31 +85,50 @@ func Alike(a, b string) bool { return a == b || alike(a, b) }
 // of order, perhaps with one missing ("gnies"); doubled letters are one. More would turn one short word
 // into another (our own choice).
 func alike(a, b string) bool {
-	if model(a) != model(b) {
-		return false
-	}
-	if single(a) == single(b) && len(b) >= 3 {
-		return true
-	}
-	allowed := 0
-	switch shorter := min(len(a), len(b)); {
-	case shorter >= 8, shorter >= 5 && jumbled(a, b):
-		allowed = 2
-	case shorter >= 4:
-		allowed = 1
-	}
-	return allowed > 0 && nearest.Distance(a, b) <= allowed
+	return (len(b) >= 3 && same(a, b, notDoubled) || slip(a, b)) && same(a, b, tellsModel)
 }
 
-// single writes doubled letters once.
-func single(text string) string {
-	var b strings.Builder
-	for i := range len(text) {
-		if i == 0 || text[i] != text[i-1] || isDigit(text[i]) {
-			b.WriteByte(text[i])
-		}
+// slip reports whether no more letters differ than the length allows.
+func slip(a, b string) bool {
+	shorter := min(len(a), len(b))
+	switch {
+	case shorter >= 8, shorter >= 5 && jumbled(a, b):
+		return nearest.Within(a, b, 2)
+	case shorter >= 4:
+		return nearest.Within(a, b, 1)
 	}
-	return b.String()
+	return false
+}
+
+// same compares two texts by those of their bytes that are kept.
+func same(a, b string, kept func(text string, i int) bool) bool {
+	i, j := 0, 0
+	for {
+		for i < len(a) && !kept(a, i) {
+			i++
+		}
+		for j < len(b) && !kept(b, j) {
+			j++
+		}
+		if i == len(a) || j == len(b) {
+			return i == len(a) && j == len(b)
+		}
+		if a[i] != b[j] {
+			return false
+		}
+		i, j = i+1, j+1
+	}
+}
+
+// notDoubled keeps doubled letters once.
+func notDoubled(text string, i int) bool {
+	return i == 0 || text[i] != text[i-1] || isDigit(text[i])
+}
+
+// tellsModel keeps what tells two models apart: the digits and the letters
+// right beside them ("harrowx40pro" gives "x40p").
+func tellsModel(text string, i int) bool {
+	return isDigit(text[i]) || i > 0 && isDigit(text[i-1]) || i+1 < len(text) && isDigit(text[i+1])
 }
 
 // jumbled reports whether two words begin alike and have the same letters, but
@@ -129,16 +148,4 @@ func jumbled(a, b string) bool {
 		b = b[:at] + b[at+1:]
 	}
 	return len(b) <= 1
-}
-
-// model keeps what tells two models apart: the digits and the letters right
-// beside them ("harrowx40pro" gives "x40p").
-func model(text string) string {
-	var b strings.Builder
-	for i := range len(text) {
-		if isDigit(text[i]) || i > 0 && isDigit(text[i-1]) || i+1 < len(text) && isDigit(text[i+1]) {
-			b.WriteByte(text[i])
-		}
-	}
-	return b.String()
 }

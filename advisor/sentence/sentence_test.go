@@ -2,13 +2,17 @@ package sentence
 
 import (
 	"encoding/json"
+	"os"
+	"path/filepath"
 	"reflect"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
 	"hotroom/advisor"
 	"hotroom/knowledge"
+	"hotroom/knowledge/storm"
 )
 
 // bench is a small invented knowledge.
@@ -245,18 +249,52 @@ func TestReadingIsQuick(t *testing.T) {
 }
 
 func FuzzRead(f *testing.F) {
-	for _, s := range []string{"ember 10 on x40 at 90F", "1,6,0 m", "°°°", "\x00\xff", "no graphics", "without a gpu card 3 W", "10-core 12 cores", "a a a A A 3 A"} {
+	for _, s := range oddSentences {
 		f.Add(s)
 	}
-	names := bench()
-	before := Asked{Question: advisor.Question{Board: "harrow-x40", Chip: "ember-10"}, Boards: []string{"harrow-x40", "harrow-x40-pro"}}
-	f.Fuzz(func(t *testing.T, s string) {
-		r := names.Follow(s, before)
-		names.Carry(before, r.Asked)
-		for _, id := range []string{r.Question.Board, r.Question.Chip} {
-			if id != "" && names.socket(thing{board, id})+names.socket(thing{chip, id}) == "" {
-				t.Errorf("%q was read as %q, which does not exist", s, id)
+	f.Fuzz(func(t *testing.T, s string) { checkFollow(t, s) })
+}
+
+func TestStorm(t *testing.T) {
+	storm.Run(t, "FuzzRead", append(typed(t), oddSentences...), checkFollow)
+}
+
+// typed gives the sentences of the samples.
+func typed(t *testing.T) []string {
+	files, _ := filepath.Glob("../../testdata/sentences/*.txt")
+	var list []string
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for line := range strings.Lines(string(data)) {
+			if line = strings.TrimSpace(line); line != "" && line[0] != '#' && !strings.HasPrefix(line, "=>") {
+				list = append(list, line)
 			}
 		}
-	})
+	}
+	if len(list) == 0 {
+		t.Fatal("there are no sentences")
+	}
+	return list
 }
+
+var oddSentences = []string{"ember 10 on x40 at 90F", "1,6,0 m", "°°°", "\x00\xff", "no graphics", "without a gpu card 3 W", "10-core 12 cores", "a a a A A 3 A"}
+
+// checkFollow reads a sentence after another one: whatever it says, what is
+// read of it exists. It reports whether both a board and a chip were found.
+func checkFollow(t *testing.T, s string) bool {
+	names := benchNames()
+	before := Asked{Question: advisor.Question{Board: "harrow-x40", Chip: "ember-10"}, Boards: []string{"harrow-x40", "harrow-x40-pro"}}
+	r := names.Follow(s, before)
+	names.Carry(before, r.Asked)
+	for _, id := range []string{r.Question.Board, r.Question.Chip} {
+		if id != "" && names.socket(thing{board, id})+names.socket(thing{chip, id}) == "" {
+			t.Fatalf("%q was read as %q, which does not exist", s, id)
+		}
+	}
+	return r.Question.Board != "" && r.Question.Chip != ""
+}
+
+var benchNames = sync.OnceValue(bench)

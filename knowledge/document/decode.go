@@ -28,14 +28,13 @@ func (t *Table) Decode(into any) Problems {
 	if v.Kind() != reflect.Pointer || v.IsNil() || v.Elem().Kind() != reflect.Struct {
 		return Problems{t.Problem(t.At(), fmt.Sprintf("the program cannot read a table into %T", into), "report this")}
 	}
-	d := &decoder{plans: map[reflect.Type]*plan{}}
+	d := &decoder{}
 	d.table(t, v.Elem(), defaulted{})
 	d.problems.Sort()
 	return d.problems
 }
 
 type decoder struct {
-	plans    map[reflect.Type]*plan
 	problems Problems
 }
 
@@ -62,7 +61,7 @@ func (d *decoder) report(t *Table, at token.Position, what, mend string) {
 
 // table fills a struct from a table.
 func (d *decoder) table(t *Table, into reflect.Value, list defaulted) {
-	p := d.plan(into.Type())
+	p := planOf(into.Type())
 	if p.at >= 0 {
 		into.Field(p.at).Set(reflect.ValueOf(t.At()))
 	}
@@ -117,7 +116,7 @@ func (d *decoder) elsewhere(t *Table, p *plan, name string) string {
 		if f.record == nil {
 			continue
 		}
-		if _, ok := d.plan(f.record).byKey[name]; ok {
+		if _, ok := planOf(f.record).byKey[name]; ok {
 			return "move it under " + t.below(f)
 		}
 	}
@@ -169,7 +168,7 @@ func (t *Table) remedy(f *field) string {
 
 // defaults fills the defaults of a struct whose table is not given.
 func (d *decoder) defaults(record reflect.Type, into reflect.Value, list defaulted) {
-	p := d.plan(record)
+	p := planOf(record)
 	for i := range p.fields {
 		f := &p.fields[i]
 		switch {

@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // plan is how a struct is filled.
@@ -49,13 +50,21 @@ var (
 	textsType = reflect.TypeFor[[]string]()
 )
 
-// plan gives the plan of a struct type, made once for each Decode.
-func (d *decoder) plan(record reflect.Type) *plan {
-	if p := d.plans[record]; p != nil {
-		return p
+// plans holds the plans made so far. A type never changes, so neither does its
+// plan.
+var plans sync.Map // of *plan by reflect.Type
+
+// planOf gives the plan of a struct type.
+func planOf(record reflect.Type) *plan {
+	if p, ok := plans.Load(record); ok {
+		return p.(*plan)
 	}
+	p, _ := plans.LoadOrStore(record, newPlan(record))
+	return p.(*plan)
+}
+
+func newPlan(record reflect.Type) *plan {
 	p := &plan{byKey: make(map[string]int, record.NumField()), at: -1, defaulted: -1}
-	d.plans[record] = p
 	for i := range record.NumField() {
 		sf := record.Field(i)
 		key := sf.Tag.Get("toml")

@@ -35,28 +35,49 @@ func slips(n int) int {
 	return min(max(1, (n+1)/3), 4)
 }
 
+// Within reports whether the distance of two words is at most a number of
+// letters.
+func Within(a, b string, most int) bool {
+	return abs(utf8.RuneCountInString(a)-utf8.RuneCountInString(b)) <= most && distance(a, b, most) <= most
+}
+
 // Distance counts the letters to insert, delete, replace or swap with their
 // neighbour to turn one word into the other (optimal string alignment).
-func Distance(a, b string) int {
+func Distance(a, b string) int { return distance(a, b, len(a)+len(b)) }
+
+// distance is that, or anything above most where it is more than most.
+func distance(a, b string, most int) int {
 	from, to := []rune(a), []rune(b)
-	before := make([]int, len(to)+1)
-	above := make([]int, len(to)+1)
-	row := make([]int, len(to)+1)
-	for j := range above {
+	var space [3 * usual]int
+	rows := space[:]
+	if n := 3 * (len(to) + 1); n > len(rows) {
+		rows = make([]int, n)
+	}
+	n := len(rows) / 3
+	before, above, row := rows[:n], rows[n:2*n], rows[2*n:]
+	for j := range len(to) + 1 {
 		above[j] = j
 	}
 	for i := 1; i <= len(from); i++ {
 		row[0] = i
+		least := i
 		for j := 1; j <= len(to); j++ {
 			row[j] = min(above[j]+1, row[j-1]+1, above[j-1]+differ(from[i-1], to[j-1]))
 			if i > 1 && j > 1 && from[i-1] == to[j-2] && from[i-2] == to[j-1] {
 				row[j] = min(row[j], before[j-2]+1)
 			}
+			least = min(least, row[j])
+		}
+		if least > most { // no later row has less, a swap past this one included: that costs one, and so does this row
+			return least
 		}
 		before, above, row = above, row, before
 	}
 	return above[len(to)]
 }
+
+// usual is the longest word, and one, that takes no memory of its own.
+const usual = 32
 
 func differ(a, b rune) int {
 	if a == b {

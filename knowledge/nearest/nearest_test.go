@@ -67,3 +67,14 @@ func TestDistance(t *testing.T) {
 		}
 	}
 }
+
+// To look no further than asked changes no answer.
+func TestWithinIsTheDistance(t *testing.T) {
+	word := rapid.StringOfN(rapid.RuneFrom([]rune("abé")), 0, 9, -1)
+	rapid.Check(t, func(t *rapid.T) {
+		a, b, most := word.Draw(t, "a"), word.Draw(t, "b"), rapid.IntRange(0, 5).Draw(t, "most")
+		if got, want := Within(a, b, most), Distance(a, b) <= most; got != want {
+			t.Fatalf("Within(%q, %q, %d) = %v", a, b, most, got)
+		}
+	})
+}

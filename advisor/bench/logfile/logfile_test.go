@@ -9,6 +9,7 @@ import (
 	"unicode/utf16"
 
 	"hotroom/advisor/bench/logfile"
+	"hotroom/knowledge/storm"
 )
 
 func read(text string, o logfile.Options) (*logfile.Log, error) {
@@ -221,35 +222,49 @@ func TestStopsWithTheContext(t *testing.T) {
 	}
 }
 
-// Whatever the bytes, reading ends without a panic and what is left is in
-// order, in range and as long in every column.
+// oddLogs are where altering starts.
+func oddLogs() [][]byte {
+	var list [][]byte
+	for _, text := range []string{
+		rows(header, plain, nil), rows(header, plain, map[int]string{5: "5,OL,22", 9: "99999,30,22"}),
+		"\ufefftime;hot_mv;junction_c;room_c\n00:00:00,5;1,5;22,1;22\n23:59:59;1;2;3\n", "\xff\xfet\x00i\x00", "time_s,hot_c,room_c,ghz\n1,\"2\"\"3\",4,\n", "PK\x03\x04",
+	} {
+		list = append(list, []byte(text))
+	}
+	return list
+}
+
 func FuzzRead(f *testing.F) {
-	f.Add([]byte(rows(header, plain, nil)))
-	f.Add([]byte(rows(header, plain, map[int]string{5: "5,OL,22", 9: "99999,30,22"})))
-	f.Add([]byte("\ufefftime;hot_mv;junction_c;room_c\n00:00:00,5;1,5;22,1;22\n23:59:59;1;2;3\n"))
-	f.Add([]byte("\xff\xfet\x00i\x00"))
-	f.Add([]byte("time_s,hot_c,room_c,ghz\n1,\"2\"\"3\",4,\n"))
-	f.Add([]byte("PK\x03\x04"))
-	f.Fuzz(func(t *testing.T, data []byte) {
-		room := 22.0
-		l, _ := logfile.Read(context.Background(), "a.csv", strings.NewReader(string(data)), logfile.Options{RoomC: &room})
-		if l == nil {
-			return
+	for _, data := range oddLogs() {
+		f.Add(data)
+	}
+	f.Fuzz(func(t *testing.T, data []byte) { checkLog(t, data) })
+}
+
+func TestStorm(t *testing.T) { storm.Run(t, "FuzzRead", oddLogs(), checkLog) }
+
+// checkLog: whatever the bytes, reading ends without a panic and what is left is
+// in order, in range and as long in every column.
+func checkLog(t *testing.T, data []byte) (good bool) {
+	room := 22.0
+	l, _ := logfile.Read(context.Background(), "a.csv", strings.NewReader(string(data)), logfile.Options{RoomC: &room})
+	if l == nil {
+		return false
+	}
+	for i := range l.TimeS {
+		if i > 0 && !(l.TimeS[i] > l.TimeS[i-1]) || !(l.HotC[i] >= -40 && l.HotC[i] <= 300) || !(l.RoomC[i] >= -20 && l.RoomC[i] <= 60) {
+			t.Fatalf("sample %d: %g s, %g °C, %g °C", i, l.TimeS[i], l.HotC[i], l.RoomC[i])
 		}
-		for i := range l.TimeS {
-			if i > 0 && !(l.TimeS[i] > l.TimeS[i-1]) || !(l.HotC[i] >= -40 && l.HotC[i] <= 300) || !(l.RoomC[i] >= -20 && l.RoomC[i] <= 60) {
-				t.Fatalf("sample %d: %g s, %g °C, %g °C", i, l.TimeS[i], l.HotC[i], l.RoomC[i])
-			}
+	}
+	for _, column := range [][]float64{l.HotC, l.RoomC} {
+		if len(column) != len(l.TimeS) {
+			t.Fatal("columns differ in length")
 		}
-		for _, column := range [][]float64{l.HotC, l.RoomC} {
-			if len(column) != len(l.TimeS) {
-				t.Fatal("columns differ in length")
-			}
+	}
+	for _, column := range [][]float64{l.GHz, l.Volts, l.PackageW, l.BoardC} {
+		if column != nil && len(column) != len(l.TimeS) {
+			t.Fatal("columns differ in length")
 		}
-		for _, column := range [][]float64{l.GHz, l.Volts, l.PackageW, l.BoardC} {
-			if column != nil && len(column) != len(l.TimeS) {
-				t.Fatal("columns differ in length")
-			}
-		}
-	})
+	}
+	return true
 }

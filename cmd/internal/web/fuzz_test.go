@@ -5,8 +5,12 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"net/url"
+	"slices"
 	"strings"
 	"testing"
+	"unicode/utf8"
+
+	"hotroom/knowledge/storm"
 )
 
 // answered holds for every request: never a mistake of ours, always JSON.
@@ -28,7 +32,66 @@ func answered(t *testing.T, s *Server, r *http.Request) {
 	}
 }
 
+// FuzzQuery reads queries without answering them.
 func FuzzQuery(f *testing.F) {
+	for _, target := range targets {
+		f.Add(target)
+	}
+	check := queryReader(f)
+	f.Fuzz(func(t *testing.T, target string) { check(t, target) })
+}
+
+func TestStorm(t *testing.T) { storm.Run(t, "FuzzQuery", targets, queryReader(t)) }
+
+var targets = append(
+	slices.Clone(keepable), "/v1/sweep?board=slate&chip=v10&over=power&from=1&to=1e9&step=1e-9",
+	"/?q=Slate+or+Anvil+for+a+v10+at+%33%30+C&board=a&board=b", "/v1/advice?room=90%C2%B0F;x&power=1e300W&power=%zz", "/v1/ranking?top=0.5&only=yes,maybe",
+)
+
+// queryReader checks a query: it is refused with a reason, or is a question
+// that is the same however often it is read. Which route reads it depends on the
+// path, be there such a route or not.
+func queryReader(t testing.TB) func(*testing.T, string) bool {
+	s := server(t, Options{CacheMB: 1})
+	var reading []*route
+	for _, rt := range s.routes {
+		if rt.method == http.MethodGet && rt.now == nil && !strings.Contains(rt.path, ":") {
+			reading = append(reading, rt)
+		}
+	}
+	return func(t *testing.T, target string) bool {
+		path, query, _ := strings.Cut(target, "?")
+		i := slices.IndexFunc(reading, func(rt *route) bool { return rt.path == path })
+		if i < 0 {
+			i = len(target) % len(reading)
+		}
+		first, err := s.understand(reading[i], query)
+		second, _ := s.understand(reading[i], query)
+		if first != second {
+			t.Fatalf("%q is read as %s and as %s", target, first, second)
+		}
+		if err == nil {
+			return true
+		}
+		if f := faultOf(err); f.status < 400 || f.status >= 500 || f.what == "" || !utf8.ValidString(f.problem().Detail) {
+			t.Fatalf("%q is refused with %+v", target, f)
+		}
+		return false
+	}
+}
+
+// understand writes down what a query is taken to ask.
+func (s *Server) understand(rt *route, query string) (string, error) {
+	question, _, err := rt.read(&call{state: s.store.current.Load(), query: query})
+	if err != nil {
+		return err.Error(), err
+	}
+	understood, err := s.encoders.append(nil, question)
+	return string(understood), err
+}
+
+// FuzzRequest answers what it is asked, whatever it is.
+func FuzzRequest(f *testing.F) {
 	s := server(f, Options{CacheMB: 1})
 	for _, tt := range problems {
 		if path, query, ok := strings.Cut(tt.target, "?"); ok && tt.method == "" {
