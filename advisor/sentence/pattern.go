@@ -52,20 +52,18 @@ func oneOf(word, list string) bool {
 	if before, after, ok := strings.Cut(list, "PLACE"); ok {
 		return oneOf(word, places) || oneOf(word, before) || oneOf(word, after)
 	}
-	if word == "" || strings.ContainsAny(word, " |") {
-		return false
-	}
-	for at := 0; ; {
+	for at := 0; word != ""; {
 		i := strings.Index(list[at:], word)
 		if i < 0 {
 			return false
 		}
 		from, to := at+i, at+i+len(word)
 		if (from == 0 || apartFrom(list[from-1])) && (to == len(list) || apartFrom(list[to])) {
-			return true
+			return !strings.ContainsAny(word, " |")
 		}
 		at = to
 	}
+	return false
 }
 
 // apartFrom reports whether a byte stands between the words of a list.
