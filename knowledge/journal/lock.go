@@ -20,7 +20,7 @@ const waitToLock = 5 * time.Millisecond
 func lock(ctx context.Context, path string) (unlock func(), err error) {
 	f, err := os.OpenFile(path, os.O_CREATE|os.O_RDWR, 0o644)
 	if err != nil {
-		return nil, fmt.Errorf("the knowledge folder cannot be written to: %w", err)
+		return nil, fmt.Errorf("the knowledge folder cannot be written to, and the run was not recorded (%w): let yourself write there, or record in a folder where you may", err)
 	}
 	for {
 		err := syscall.Flock(int(f.Fd()), syscall.LOCK_EX|syscall.LOCK_NB)
@@ -28,7 +28,7 @@ func lock(ctx context.Context, path string) (unlock func(), err error) {
 			return func() { _ = f.Close() }, nil // closing gives the lock back
 		}
 		if !errors.Is(err, syscall.EWOULDBLOCK) && !errors.Is(err, syscall.EINTR) {
-			return nil, errors.Join(fmt.Errorf("the knowledge folder cannot be locked: %w", err), f.Close())
+			return nil, errors.Join(fmt.Errorf("the knowledge folder cannot be locked, and the run was not recorded (%w): keep it on a disk of this machine", err), f.Close())
 		}
 		select {
 		case <-ctx.Done():

@@ -47,27 +47,30 @@ func (s state) same(path string) bool {
 // replace puts new content in the place of a file: it is written whole beside
 // it, brought to the disk, and renamed over it, and the folder is brought to
 // the disk as well. Whatever happens, the old file or the new one is there.
-func replace(path string, before state, content []byte) (err error) {
+func replace(path string, before state, content []byte) error {
 	mode := fs.FileMode(0o644)
 	if before.info != nil {
 		mode = before.info.Mode().Perm()
 	}
 	beside := filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+".new")
-	defer func() {
-		if err != nil {
-			err = fmt.Errorf("the run was not recorded, and %s is as it was: %w", filepath.Base(path), err)
-		}
-	}()
+	if err := exchange(path, beside, before, content, mode); err != nil {
+		_ = os.Remove(beside) // it may never have been whole; the next recorder writes it anew
+		return fmt.Errorf("the run was not recorded, and %s is as it was (%w): mend that and record it again", filepath.Base(path), err)
+	}
+	if err := syncFolder(filepath.Dir(path)); err != nil {
+		return fmt.Errorf("the run stands in %s, but a loss of power might take it back (%w): look whether it is there before you record it again", filepath.Base(path), err)
+	}
+	return nil
+}
+
+func exchange(path, beside string, before state, content []byte, mode fs.FileMode) error {
 	if err := writeThrough(beside, content, mode); err != nil {
 		return err
 	}
 	if !before.same(path) {
-		return errors.Join(errors.New("somebody else changed it in the meantime: try again"), os.Remove(beside))
+		return errors.New("somebody else changed it in the meantime")
 	}
-	if err := os.Rename(beside, path); err != nil {
-		return err
-	}
-	return syncFolder(filepath.Dir(path))
+	return os.Rename(beside, path)
 }
 
 // writeThrough writes a new file and brings it to the disk. What stands in its
