@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path"
 	"path/filepath"
@@ -25,10 +26,11 @@ type Result struct {
 // folder is the folder that is published into. Nothing outside of it is ever
 // touched, whatever links lie in it.
 type folder struct {
-	dir   string
-	root  *os.Root
-	ours  map[string]bool // of an earlier time, or of this
-	names []string        // of this time
+	dir    string
+	root   *os.Root
+	unlock func()
+	ours   map[string]bool // of an earlier time, or of this
+	names  []string        // of this time
 
 	mu     sync.Mutex
 	result Result
@@ -40,20 +42,36 @@ type manifest struct {
 
 func openFolder(dir string) (*folder, error) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return nil, fmt.Errorf("the folder %q cannot be made: %w", dir, err)
+		return nil, fmt.Errorf("the folder %q cannot be made (%w): choose another with --out", dir, reason(err))
 	}
 	root, err := os.OpenRoot(dir)
 	if err != nil {
-		return nil, fmt.Errorf("the folder %q cannot be opened: %w", dir, err)
+		return nil, fmt.Errorf("the folder %q cannot be opened (%w): choose another with --out", dir, reason(err))
 	}
 	f := &folder{dir: dir, root: root, ours: map[string]bool{}}
-	if err := f.readManifest(); err != nil {
-		return nil, errors.Join(err, root.Close())
+	f.unlock, err = lock(root)
+	if errors.Is(err, errTaken) {
+		err = fmt.Errorf("somebody else publishes into %q just now: wait until that has ended, or choose another folder with --out", dir)
+	}
+	if err == nil {
+		err = f.readManifest()
+	}
+	if err != nil {
+		f.close()
+		return nil, err
 	}
 	return f, nil
 }
 
-func (f *folder) close() { _ = f.root.Close() } // opened for reading
+func (f *folder) close() {
+	if f.unlock != nil {
+		f.unlock()
+	}
+	_ = f.root.Close() // opened for reading
+}
+
+// errTaken says that somebody else publishes into a folder.
+var errTaken = errors.New("it is locked")
 
 func (f *folder) readManifest() error {
 	text, err := f.root.ReadFile(manifestName)
@@ -88,12 +106,28 @@ func (f *folder) begin(names []string) error {
 	for _, name := range names {
 		f.ours[name] = true
 	}
-	var all []string
-	for name := range f.ours {
-		all = append(all, name)
-	}
-	return f.writeManifest(all)
+	f.clear()
+	return f.cutOff(f.writeManifest(slices.Collect(maps.Keys(f.ours))))
 }
+
+// clear removes what one that was killed left beside the files.
+func (f *folder) clear() {
+	for name := range f.ours {
+		_ = f.root.Remove(beside(name)) // as a rule there is none
+	}
+	_ = f.root.Remove(beside(manifestName))
+}
+
+// cutOff says what stands in the folder when something went wrong.
+func (f *folder) cutOff(err error) error {
+	if err == nil {
+		return nil
+	}
+	return fmt.Errorf("%w: every file in %q is whole, but not all are of this guide: mend that and publish again", err, f.dir)
+}
+
+// beside is where a file is written until it is whole.
+func beside(name string) string { return path.Join(path.Dir(name), "."+path.Base(name)+".new") }
 
 func (f *folder) writeManifest(names []string) error {
 	slices.Sort(names)
@@ -125,14 +159,28 @@ func (f *folder) put(name string, body []byte) (changed bool, err error) {
 		return false, nil
 	}
 	if err := f.root.MkdirAll(path.Dir(name), 0o755); err != nil {
-		return false, fmt.Errorf("the folder of %s cannot be made: %w", filepath.Join(f.dir, name), err)
+		return false, fmt.Errorf("the folder of %s cannot be made (%w)", filepath.Join(f.dir, name), reason(err))
 	}
-	beside := path.Join(path.Dir(name), "."+path.Base(name)+".new")
-	if err := f.root.WriteFile(beside, body, 0o644); err != nil {
-		_ = f.root.Remove(beside) // it may never have been whole
-		return false, fmt.Errorf("%s cannot be written: %w", filepath.Join(f.dir, name), err)
+	err = f.root.WriteFile(beside(name), body, 0o644)
+	if err == nil {
+		err = f.root.Rename(beside(name), name)
 	}
-	return true, f.root.Rename(beside, name)
+	if err != nil {
+		_ = f.root.Remove(beside(name)) // it may never have been whole
+		return false, fmt.Errorf("%s cannot be written (%w)", filepath.Join(f.dir, name), reason(err))
+	}
+	return true, nil
+}
+
+// reason takes the name of the file beside out of an error.
+func reason(err error) error {
+	if p, ok := errors.AsType[*fs.PathError](err); ok {
+		return p.Err
+	}
+	if l, ok := errors.AsType[*os.LinkError](err); ok {
+		return l.Err
+	}
+	return err
 }
 
 // end removes what an earlier time wrote and this one has not.
@@ -143,7 +191,7 @@ func (f *folder) end() (Result, error) {
 		}
 		err := f.root.Remove(name)
 		if err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return f.result, fmt.Errorf("%s cannot be removed: %w", filepath.Join(f.dir, name), err)
+			return f.result, fmt.Errorf("%s cannot be removed (%w)", filepath.Join(f.dir, name), reason(err))
 		}
 		if err == nil {
 			f.result.Removed++

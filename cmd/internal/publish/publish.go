@@ -57,14 +57,26 @@ func Guide(ctx context.Context, s *advisor.Snapshot, dir string, o Options) (Res
 	if err := f.begin(names); err != nil {
 		return Result{}, err
 	}
-	boards, err := g.boards(ctx, o.Progress)
-	if err != nil {
-		return Result{}, err
+	if err := g.fill(ctx, o.Progress); err != nil {
+		return Result{}, f.cutOff(err)
 	}
-	if err := errors.Join(g.assets(), g.index(boards), g.data(boards)); err != nil {
-		return Result{}, err
+	r, err := f.end()
+	return r, f.cutOff(err)
+}
+
+// fill writes everything, the first page last.
+func (g *guide) fill(ctx context.Context, progress func(done, total int)) error {
+	boards, err := g.boards(ctx, progress)
+	if err == nil {
+		err = g.assets()
 	}
-	return f.end()
+	if err == nil {
+		err = g.data(boards)
+	}
+	if err == nil {
+		err = g.index(boards)
+	}
+	return err
 }
 
 // roomsOf finds the rooms, in the order of the knowledge.
@@ -224,16 +236,17 @@ func (g *guide) chip(ctx context.Context, b *knowledge.Board, c *knowledge.Chip)
 }
 
 func (g *guide) cardAndChart(b *knowledge.Board, c *knowledge.Chip, r *knowledge.Room, a advisor.Advice) error {
-	return errors.Join(
-		g.write(cardPath(b.ID, c.ID, r.Word), func() ([]byte, error) {
-			return page.Card(g.base, a, "../../../"+boardPath(b.ID))
-		}),
-		g.write(chartPath(b.ID, c.ID, r.Word), func() ([]byte, error) {
-			var out bytes.Buffer
-			err := picture.Margin(g.base, a).SVG(&out)
-			return out.Bytes(), err
-		}),
-	)
+	err := g.write(cardPath(b.ID, c.ID, r.Word), func() ([]byte, error) {
+		return page.Card(g.base, a, "../../../"+boardPath(b.ID))
+	})
+	if err != nil {
+		return err
+	}
+	return g.write(chartPath(b.ID, c.ID, r.Word), func() ([]byte, error) {
+		var out bytes.Buffer
+		err := picture.Margin(g.base, a).SVG(&out)
+		return out.Bytes(), err
+	})
 }
 
 func (g *guide) write(name string, make func() ([]byte, error)) error {
