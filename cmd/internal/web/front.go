@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"net/http"
 	"runtime/debug"
-	"time"
 )
 
 // Bounds on a request's head. The listener itself refuses more than
@@ -21,7 +20,7 @@ const (
 // ServeHTTP is what every request goes through. An answer that is at hand for
 // the very same target is given before the target is even parsed.
 func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
-	v := &visit{ResponseWriter: w, request: r, state: s.store.current.Load(), ids: s.ids, began: time.Now()}
+	v := &visit{ResponseWriter: w, request: r, state: s.store.current.Load(), ids: s.ids, began: s.options.Now()}
 	defer s.end(v)
 	s.header.dress(v)
 	switch {
@@ -108,7 +107,7 @@ func (s *Server) end(v *visit) {
 			s.fail(v, errBroken)
 		}
 	}
-	took := time.Since(v.began)
+	took := max(0, s.options.Now().Sub(v.began))
 	s.meter.note(v, took)
 	s.journal.visit(v, took)
 }

@@ -41,6 +41,7 @@ type fault struct {
 	candidates []string
 	problems   []string
 	retry      time.Duration // when to try again; 0: no word on it
+	because    error         // for the log alone
 }
 
 func (f *fault) Error() string {
@@ -125,6 +126,9 @@ func (s *Server) fail(v *visit, err error) {
 	f := faultOf(err)
 	if f == errBroken && err != error(errBroken) {
 		s.journal.error("broken", "id", v.id(), "what", err.Error())
+	}
+	if f.because != nil {
+		s.journal.error(f.what, "id", v.id(), "what", f.because.Error())
 	}
 	p := f.problem()
 	p.RequestID = v.id()

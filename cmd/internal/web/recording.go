@@ -88,7 +88,7 @@ func (s *Server) record(ctx context.Context, _ *state, run knowledge.Run) (Run, 
 	entry, err := ledger.Append(ctx, s.options.Source.Folder, run)
 	problems, mistakes := errors.AsType[document.Problems](err)
 	if err != nil && !mistakes {
-		return Run{}, err
+		return Run{}, unrecorded(ctx, err)
 	}
 	s.store.reload(ctx)
 	now := s.store.current.Load()
@@ -105,6 +105,18 @@ func (s *Server) record(ctx context.Context, _ *state, run knowledge.Run) (Run, 
 		}
 	}
 	return Run{}, mistaken(worded(problems, nil))
+}
+
+// unrecorded says that the knowledge could not be written to; why is told to
+// whoever runs the server, not to its clients.
+func unrecorded(ctx context.Context, err error) error {
+	if ctx.Err() != nil {
+		return err
+	}
+	return &fault{
+		status: http.StatusServiceUnavailable, kind: "not-recorded", because: err, what: "the run was not recorded",
+		mend: "whoever runs the server finds the reason in its log; send the run again after that, with an id, so that it is never there twice",
+	}
 }
 
 func (s *state) holdsRun(id string) bool {

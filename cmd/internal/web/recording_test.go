@@ -182,12 +182,12 @@ func TestTokenIsNeededAndNotTold(t *testing.T) {
 	if err := os.Mkdir(filepath.Join(dir, "runs.csv"), 0o700); err != nil {
 		t.Fatal(err)
 	}
-	if r := ask(s, "POST", runsPath, measured(""), bearer); r.status != 500 || strings.Contains(r.body, dir) {
+	if r := ask(s, "POST", runsPath, measured(""), bearer); r.status != 503 || strings.Contains(r.body, dir) {
 		t.Errorf("a folder that cannot be written: %d %s", r.status, r.body)
 	}
 	told.WriteString(ask(s, "GET", "/metrics", "").body + ask(s, "GET", "/openapi.json", "").body + ask(s, "GET", "/readyz", "").body)
 	s.journal.flush()
-	if !strings.Contains(log.String(), `"route":"/v1/runs","status":401`) || !strings.Contains(log.String(), `"msg":"broken"`) {
+	if !strings.Contains(log.String(), `"route":"/v1/runs","status":401`) || !strings.Contains(log.String(), `"msg":"the run was not recorded","id":"`) {
 		t.Errorf("the log says\n%s", log.String())
 	}
 	if strings.Contains(log.String()+told.String(), secret[:8]) {

@@ -20,6 +20,7 @@ type store struct {
 	program string
 	journal *journal
 	meter   *meter
+	clock   func() time.Time
 	one     sync.Mutex // one reload at a time
 }
 
@@ -42,8 +43,8 @@ const (
 func outcomes() []outcome { return []outcome{loaded, unchanged, failed} }
 
 func newStore(first *advisor.Snapshot, o Options, j *journal, m *meter) *store {
-	st := &store{source: o.Source, program: o.Program, journal: j, meter: m}
-	now := time.Now()
+	st := &store{source: o.Source, program: o.Program, journal: j, meter: m, clock: o.Now}
+	now := st.clock()
 	st.current.Store(newState(first, o.Program, now))
 	st.last.Store(&loading{at: now, outcome: loaded})
 	m.outcome(loaded)
@@ -57,7 +58,7 @@ func (st *store) reload(ctx context.Context) {
 	if ctx.Err() != nil {
 		return
 	}
-	now := time.Now()
+	now := st.clock()
 	snapshot, problems, err := advisor.Open(st.source, st.program)
 	end := &loading{at: now, outcome: failed, problems: worded(problems, err)}
 	if err == nil && snapshot != nil {
@@ -79,7 +80,7 @@ func (st *store) take(next *state) outcome {
 
 func (st *store) note(end *loading, began time.Time) {
 	v := st.current.Load().versions
-	took := time.Since(began).Milliseconds()
+	took := max(0, st.clock().Sub(began)).Milliseconds()
 	if end.outcome == failed {
 		st.journal.error("reload failed; the last good state still answers", "problems", end.problems, "ms", took, "knowledge", v.Knowledge, "rules", v.Rules)
 		return

@@ -78,11 +78,11 @@ func (s *Server) watch(ctx context.Context) error {
 			return nil
 		case event := <-watcher.Events:
 			if event.Op != fsnotify.Chmod && concerns(event.Name) {
-				due.push(time.Now())
+				due.push(s.options.Now())
 			}
 		case err := <-watcher.Errors:
 			s.journal.error("watching files", "what", err.Error())
-			due.push(time.Now()) // what was missed may matter
+			due.push(s.options.Now()) // what was missed may matter
 		case <-s.options.Reload:
 			s.store.reload(ctx)
 		case <-due.fires:

@@ -24,18 +24,19 @@ import (
 
 // Options say how to serve. The zero value of each is its default.
 type Options struct {
-	Source  advisor.Source  // read again when its files change
-	Program string          // version that answers name
-	Token   *Token          // lets whoever bears it record runs in the source's folder; nil: nobody
-	Reload  <-chan struct{} // asks for a reload, beside what the files do
-	Origins []string        // web origins whose pages may read answers; "*" for all; none
-	Frames  []string        // web origins whose pages may frame answers; "*" for all; none
-	Rate    float64         // requests a second for each client; 0: no limit
-	Burst   int             // requests at once for each client; 0: twice the rate
-	CacheMB int             // most MiB of answers kept; 0: 64
-	Drain   time.Duration   // how long readiness is red before the listener closes
-	Log     io.Writer       // JSON lines; nil: none
-	Detail  Detail          // what is logged
+	Source  advisor.Source   // read again when its files change
+	Program string           // version that answers name
+	Token   *Token           // lets whoever bears it record runs in the source's folder; nil: nobody
+	Reload  <-chan struct{}  // asks for a reload, beside what the files do
+	Origins []string         // web origins whose pages may read answers; "*" for all; none
+	Frames  []string         // web origins whose pages may frame answers; "*" for all; none
+	Rate    float64          // requests a second for each client; 0: no limit
+	Burst   int              // requests at once for each client; 0: twice the rate
+	CacheMB int              // most MiB of answers kept; 0: 64
+	Drain   time.Duration    // how long readiness is red before the listener closes
+	Log     io.Writer        // JSON lines; nil: none
+	Detail  Detail           // what is logged
+	Now     func() time.Time // the clock; nil: the system's
 }
 
 // Server answers requests from the newest good snapshot.
@@ -62,6 +63,9 @@ type Server struct {
 
 // New makes a server that begins with a snapshot of the source.
 func New(first *advisor.Snapshot, o Options) (*Server, error) {
+	if o.Now == nil {
+		o.Now = time.Now
+	}
 	s := &Server{
 		options: o, ids: newIDs(), header: newHeader(o), kept: newKept(o.CacheMB), clients: newClients(o.Rate, o.Burst),
 		work: newGate(mostWorking()), bulk: newGate(mostBulky), journal: newJournal(o.Log, o.Detail),
