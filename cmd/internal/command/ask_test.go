@@ -39,7 +39,7 @@ func TestAnswerCannotBeWritten(t *testing.T) {
 		if code := Main(context.Background(), args, s, nil); code != exitFailed {
 			t.Errorf("%v: exit code %d", args, code)
 		}
-		if want := "hotroom: the answer cannot be written: no space left on device\n"; messages.String() != want {
+		if want := "hotroom: the answer cannot be written (no space left on device): make room where\n  it goes, or send it elsewhere\n"; messages.String() != want {
 			t.Errorf("%v: %q, want %q", args, messages.String(), want)
 		}
 	}

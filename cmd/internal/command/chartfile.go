@@ -46,10 +46,15 @@ func (s *Session) writeChart(file string, c picturable) error {
 		draw = c.PNG
 	}
 	if err := writeWhole(file, draw); err != nil {
-		return fmt.Errorf("the chart cannot be written to %q: %w", file, reason(err))
+		return unplaced("the chart", "--chart", file, err)
 	}
 	s.Say("wrote the chart to %s", file)
 	return nil
+}
+
+// unplaced says that a file could not be written. What was there is there.
+func unplaced(what, flag, file string, err error) error {
+	return fmt.Errorf("%s cannot be written to %q (%w): make room or a folder there, or choose another file with %s", what, file, reason(err), flag)
 }
 
 // reason takes the name of the temporary file out of an error.
@@ -64,8 +69,15 @@ func reason(err error) error {
 }
 
 // writeWhole writes a file beside its place and moves it there when it is
-// whole, so that nobody ever reads half of it.
+// whole, so that nobody ever reads half of it. A link stays one, and a device
+// or a pipe is written to as it is.
 func writeWhole(file string, write func(io.Writer) error) (err error) {
+	if real, err := filepath.EvalSymlinks(file); err == nil {
+		file = real
+	}
+	if info, err := os.Stat(file); err == nil && !info.Mode().IsRegular() {
+		return writeInto(file, write)
+	}
 	f, err := os.CreateTemp(filepath.Dir(file), "."+filepath.Base(file)+".*")
 	if err != nil {
 		return err
@@ -79,4 +91,12 @@ func writeWhole(file string, write func(io.Writer) error) (err error) {
 		return err
 	}
 	return os.Rename(f.Name(), file)
+}
+
+func writeInto(file string, write func(io.Writer) error) error {
+	f, err := os.OpenFile(file, os.O_WRONLY, 0)
+	if err != nil {
+		return err
+	}
+	return errors.Join(write(f), f.Close())
 }

@@ -33,7 +33,7 @@ func TestChartIsWrittenWhole(t *testing.T) {
 		t.Errorf("said %q", messages.String())
 	}
 	err := s.writeChart(file, sketchy{errors.New("out of ink")})
-	if err == nil || err.Error() != "the chart cannot be written to \""+file+"\": out of ink" {
+	if err == nil || err.Error() != "the chart cannot be written to \""+file+"\" (out of ink): make room or a folder there, or choose another file with --chart" {
 		t.Errorf("got %v", err)
 	}
 	if text, err := os.ReadFile(file); err != nil || string(text) != "<svg/>" {

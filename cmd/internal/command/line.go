@@ -19,7 +19,7 @@ func Main(ctx context.Context, args []string, streams Streams, prompt Prompt) in
 	exit := exitAnswered
 	root := s.root(args)
 	root.RunE = func(*cobra.Command, []string) error {
-		ctx, stop := s.interruptible(ctx)
+		ctx, stop := s.listen(ctx)
 		defer stop()
 		exit = prompt(ctx, s)
 		return nil
@@ -46,8 +46,13 @@ func (s *Session) execute(ctx context.Context, root *cobra.Command, args []strin
 	}
 	root.SetArgs(args)
 	s.helpFailed = nil
-	if err := root.ExecuteContext(ctx); err != nil {
+	out := &outlet{to: s.Out}
+	root.SetOut(out)
+	if err := root.ExecuteContext(ctx); err != nil && out.failed == nil {
 		return err
+	}
+	if out.failed != nil {
+		return unwritten(out.failed)
 	}
 	return s.helpFailed
 }
@@ -64,7 +69,6 @@ func (s *Session) root(words []string) *cobra.Command {
 		SilenceUsage:  true,
 	}
 	root.SetIn(s.In)
-	root.SetOut(s.Out)
 	root.SetErr(s.Err)
 	root.SuggestionsMinimumDistance = 2 // letters; cobra's own choice
 	root.SetHelpFunc(func(c *cobra.Command, _ []string) { s.helpFailed = s.help(c) })
@@ -98,8 +102,8 @@ func (s *Session) command(v Verb) *cobra.Command {
 	c.RunE = func(c *cobra.Command, args []string) error {
 		ctx := c.Context()
 		if !v.Brief {
-			var stop context.CancelFunc
-			ctx, stop = s.interruptible(ctx)
+			var stop func()
+			ctx, stop = s.listen(ctx)
 			defer stop()
 		}
 		return run(ctx, s, args)

@@ -81,7 +81,7 @@ func (s *Session) readLog(ctx context.Context, log logFile, roomC *float64) (l *
 		if info, err := f.Stat(); err == nil {
 			o.Size = info.Size()
 		}
-		from = f
+		from = breakable{ctx, f}
 	}
 	if s.ErrTerminal && !s.Plain && o.Size > largeLog {
 		wipe := func() { _, _ = io.WriteString(s.Err, "\r"+strings.Repeat(" ", 60)+"\r") }

@@ -52,7 +52,7 @@ func (s *Session) reply(ctx context.Context, args []string, out, format string) 
 	if err != nil {
 		return err
 	}
-	text, err := s.readQuestions(args[0])
+	text, err := s.readQuestions(ctx, args[0])
 	if err != nil {
 		return err
 	}
@@ -78,7 +78,7 @@ func (s *Session) reply(ctx context.Context, args []string, out, format string) 
 // file of questions, and would fill the memory.
 const mostQuestionBytes = 64 << 20
 
-func (s *Session) readQuestions(file string) (string, error) {
+func (s *Session) readQuestions(ctx context.Context, file string) (string, error) {
 	from := s.In
 	if file != "-" {
 		f, err := os.Open(file)
@@ -86,7 +86,7 @@ func (s *Session) readQuestions(file string) (string, error) {
 			return "", fmt.Errorf("the questions in %q cannot be read: %w: give a file with one question a line", file, reason(err))
 		}
 		defer func() { _ = f.Close() }() // it was only read
-		from = f
+		from = breakable{ctx, f}
 	}
 	data, err := io.ReadAll(io.LimitReader(from, mostQuestionBytes+1))
 	if err != nil {
@@ -126,7 +126,7 @@ func (s *Session) writeReplies(file string, write func(io.Writer) error) error {
 		return s.Print(b.String())
 	}
 	if err := writeWhole(file, write); err != nil {
-		return fmt.Errorf("the answers cannot be written to %q: %w", file, reason(err))
+		return unplaced("the answers", "--out", file, err)
 	}
 	s.Say("wrote the answers to %s", file)
 	return nil

@@ -99,7 +99,12 @@ func (s *Session) Print(text string) error {
 		return s.Pager(text)
 	}
 	if _, err := io.WriteString(s.Out, text); err != nil {
-		return fmt.Errorf("the answer cannot be written: %w", err)
+		return unwritten(err)
 	}
 	return nil
+}
+
+// unwritten says that a result did not get out.
+func unwritten(err error) error {
+	return fmt.Errorf("the answer cannot be written (%w): make room where it goes, or send it elsewhere", err)
 }

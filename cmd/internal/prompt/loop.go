@@ -40,7 +40,7 @@ func (l *loop) run(ctx context.Context) int {
 		if errors.Is(err, errCleared) {
 			continue
 		}
-		if errors.Is(err, io.EOF) {
+		if errors.Is(err, io.EOF) || errors.Is(err, context.Canceled) {
 			break
 		}
 		code := 1

@@ -14,7 +14,12 @@ import (
 // piped in, otherwise 0.
 func Start(ctx context.Context, s *command.Session) int {
 	if !s.InTerminal || !s.OutTerminal {
-		return newLoop(s, newPipe(s.In)).run(ctx)
+		exit := newLoop(s, newPipe(s.In)).run(ctx)
+		if ctx.Err() != nil {
+			s.Say("interrupted: the lines that follow were not read")
+			exit = max(exit, 1)
+		}
+		return exit
 	}
 	l := newLoop(s, nil)
 	reader, err := newTerminal(ctx, historyFile(s.Getenv), l.complete)
