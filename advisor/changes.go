@@ -122,7 +122,7 @@ func (s *Snapshot) lowerCap(a *answer) *Change {
 
 // lighterLoad looks for the heaviest of the lighter loads that is enough.
 func (s *Snapshot) lighterLoad(a *answer) *Change {
-	for _, l := range sorted(s.base.Loads, func(l *knowledge.Load) float64 { return -l.Activity }) {
+	for _, l := range sorted(s.base.Loads, func(l *knowledge.Load) (float64, string) { return -l.Activity, l.ID }) {
 		if l.Activity >= a.load.Activity {
 			continue
 		}
@@ -171,10 +171,9 @@ func (s *Snapshot) moreAir(a *answer) *Change {
 	return nil
 }
 
-// otherCooler looks for the first other cooler that is enough.
+// otherCooler looks for the other cooler with the least air that is enough.
 func (s *Snapshot) otherCooler(a *answer) *Change {
-	for i := range s.base.Coolers {
-		c := &s.base.Coolers[i]
+	for _, c := range sorted(s.base.Coolers, func(c *knowledge.Cooler) (float64, string) { return c.AirspeedMS, c.ID }) {
 		if c.ID == a.cooler.ID {
 			continue
 		}
@@ -189,20 +188,24 @@ func (s *Snapshot) otherCooler(a *answer) *Change {
 	return nil
 }
 
-func flow(e *knowledge.Enclosure) float64 {
+func flow(e *knowledge.Enclosure) (flowM3H float64, id string) {
 	if e.FlowM3H == nil {
-		return math.Inf(1)
+		return math.Inf(1), e.ID
 	}
-	return *e.FlowM3H
+	return *e.FlowM3H, e.ID
 }
 
-// sorted lists records by a number, lowest first.
-func sorted[T any](records []T, by func(*T) float64) []*T {
+// sorted lists records by a number, lowest first, and equals by their ids.
+func sorted[T any](records []T, by func(*T) (number float64, id string)) []*T {
 	list := make([]*T, len(records))
 	for i := range records {
 		list[i] = &records[i]
 	}
-	slices.SortStableFunc(list, func(x, y *T) int { return cmp.Compare(by(x), by(y)) })
+	slices.SortFunc(list, func(x, y *T) int {
+		xNumber, xID := by(x)
+		yNumber, yID := by(y)
+		return cmp.Or(cmp.Compare(xNumber, yNumber), cmp.Compare(xID, yID))
+	})
 	return list
 }
 

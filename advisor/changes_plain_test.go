@@ -77,7 +77,9 @@ func (p *plainSearch) lowerCap() *advisor.Advice {
 
 func (p *plainSearch) lighterLoad() *advisor.Advice {
 	loads := slices.Clone(p.s.Base().Loads)
-	slices.SortStableFunc(loads, func(x, y knowledge.Load) int { return cmp.Compare(y.Activity, x.Activity) })
+	slices.SortFunc(loads, func(x, y knowledge.Load) int {
+		return cmp.Or(cmp.Compare(y.Activity, x.Activity), cmp.Compare(x.ID, y.ID))
+	})
 	is, _ := p.s.Base().Load(p.a.Question.Load)
 	for _, l := range loads {
 		if l.Activity < is.Activity {
@@ -104,7 +106,9 @@ func (p *plainSearch) moreAir() *advisor.Advice {
 			more = append(more, e)
 		}
 	}
-	slices.SortStableFunc(more, func(x, y knowledge.Enclosure) int { return cmp.Compare(*x.FlowM3H, *y.FlowM3H) })
+	slices.SortFunc(more, func(x, y knowledge.Enclosure) int {
+		return cmp.Or(cmp.Compare(*x.FlowM3H, *y.FlowM3H), cmp.Compare(x.ID, y.ID))
+	})
 	for _, e := range more {
 		if a := p.yes(func(q *advisor.Question) { q.Enclosure = e.ID }); a != nil {
 			return a
@@ -114,7 +118,11 @@ func (p *plainSearch) moreAir() *advisor.Advice {
 }
 
 func (p *plainSearch) otherCooler() *advisor.Advice {
-	for _, c := range p.s.Base().Coolers {
+	coolers := slices.Clone(p.s.Base().Coolers)
+	slices.SortFunc(coolers, func(x, y knowledge.Cooler) int {
+		return cmp.Or(cmp.Compare(x.AirspeedMS, y.AirspeedMS), cmp.Compare(x.ID, y.ID))
+	})
+	for _, c := range coolers {
 		if c.ID != p.a.Question.Cooler {
 			if a := p.yes(func(q *advisor.Question) { q.Cooler = c.ID }); a != nil {
 				return a

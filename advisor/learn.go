@@ -1,6 +1,9 @@
 package advisor
 
 import (
+	"cmp"
+	"slices"
+
 	"hotroom/advisor/balance"
 	"hotroom/advisor/chip"
 	"hotroom/advisor/evidence"
@@ -13,6 +16,7 @@ func (s *Snapshot) learn() {
 	observed := make([][]evidence.Observation, len(s.base.Boards))
 	for i := range s.base.Boards {
 		runs[i] = counted(s.base.RunsOf(s.base.Boards[i].ID))
+		slices.SortStableFunc(runs[i], byReading)
 		for _, run := range runs[i] {
 			observed[i] = append(observed[i], s.observation(run))
 		}
@@ -36,7 +40,16 @@ func counted(runs []*knowledge.Run) []*knowledge.Run {
 	return list
 }
 
-// measured leaves out the boards of which nothing was observed.
+// byReading orders counted runs by what was read, so that sums over them come
+// out the same to the last digit whatever the runs are called.
+func byReading(a, b *knowledge.Run) int {
+	return cmp.Or(
+		cmp.Compare(*a.HotC, *b.HotC), cmp.Compare(*a.PackageW, *b.PackageW), cmp.Compare(*a.Volts, *b.Volts), cmp.Compare(a.RoomC, b.RoomC),
+	)
+}
+
+// measured leaves out the boards of which nothing was observed, and orders
+// the others by what was, so that sums over them do not depend on their order.
 func measured(boards [][]evidence.Observation) [][]evidence.Observation {
 	var list [][]evidence.Observation
 	for _, observations := range boards {
@@ -44,7 +57,12 @@ func measured(boards [][]evidence.Observation) [][]evidence.Observation {
 			list = append(list, observations)
 		}
 	}
+	slices.SortStableFunc(list, byFirst)
 	return list
+}
+
+func byFirst(a, b []evidence.Observation) int {
+	return cmp.Or(cmp.Compare(a[0].Y, b[0].Y), slices.Compare(a[0].X[:], b[0].X[:]), cmp.Compare(len(a), len(b)))
 }
 
 // observation reads a counted run as one equation in the board's coefficients,

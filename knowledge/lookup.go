@@ -1,5 +1,11 @@
 package knowledge
 
+import (
+	"cmp"
+	"slices"
+	"strings"
+)
+
 // index finds records by their ids.
 type index struct {
 	chips, boards, stages, enclosures, coolers, loads, rooms, thermometers map[string]int
@@ -25,7 +31,15 @@ func New(b Base) *Base {
 		r := &b.Runs[i]
 		b.index.runs[r.Board] = append(b.index.runs[r.Board], r)
 	}
+	for _, runs := range b.index.runs {
+		slices.SortStableFunc(runs, byDate)
+	}
 	return &b
+}
+
+// byDate orders runs by their dates, those of a day by their ids.
+func byDate(a, b *Run) int {
+	return cmp.Or(strings.Compare(a.Date, b.Date), strings.Compare(a.ID, b.ID))
 }
 
 func byID[T any](list []T, id func(*T) string) map[string]int {
@@ -74,7 +88,8 @@ func (b *Base) Thermometer(id string) (*Thermometer, bool) {
 	return find(b.Thermometers, b.index.thermometers, id)
 }
 
-// RunsOf gives the runs of a board in the order of the file.
+// RunsOf gives the runs of a board in the order of their dates and ids, so
+// that it does not matter how the file orders them; nobody changes the list.
 func (b *Base) RunsOf(boardID string) []*Run { return b.index.runs[boardID] }
 
 // DefaultEnclosure is the one marked default, else the first; nil when there

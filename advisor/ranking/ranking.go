@@ -153,7 +153,7 @@ type board struct {
 	Price              *float64
 }
 
-// candidates lists the boards that take the chip.
+// candidates lists the boards that take the chip, in the order of their ids.
 func candidates(s *advisor.Snapshot, q advisor.Question) ([]board, error) {
 	if q.Chip == "" {
 		refusal := &advisor.Refusal{Kind: advisor.Missing, Field: "chip", What: "the question names no chip", Mend: "name one"}
@@ -170,6 +170,7 @@ func candidates(s *advisor.Snapshot, q advisor.Question) ([]board, error) {
 			list = append(list, board{ID: b.ID, Name: b.Name, Currency: b.Currency, Price: b.Price})
 		}
 	}
+	slices.SortFunc(list, func(a, b board) int { return cmp.Compare(a.ID, b.ID) })
 	if len(list) == 0 {
 		return nil, &advisor.Refusal{
 			Kind: advisor.Unfit, Field: "chip", What: fmt.Sprintf("no board of the knowledge takes the chip %q", q.Chip), Mend: "add one, or ask about another chip",
@@ -207,7 +208,7 @@ func standing(verdict string) int {
 }
 
 // order puts the better board first: by verdict, then score, then kept margin,
-// then price, then id. Of one verdict a board that cannot settle is last,
+// then price, then held clock, then id. Of one verdict a board that cannot settle is last,
 // whatever rules found to say for it.
 func order(a, b *Row) int {
 	return cmp.Or(
@@ -216,6 +217,7 @@ func order(a, b *Row) int {
 		cmp.Compare(b.Score, a.Score),
 		cmp.Compare(kept(b), kept(a)),
 		cmp.Compare(price(a), price(b)),
+		cmp.Compare(b.Clock.SustainedGHz, a.Clock.SustainedGHz),
 		cmp.Compare(a.Board, b.Board),
 	)
 }

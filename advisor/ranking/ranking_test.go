@@ -275,7 +275,7 @@ func TestLeftOut(t *testing.T) {
 	}); got != "" {
 		t.Errorf("not tunable, and ranked: %s", got)
 	}
-	if len(r.Notes) != 3 || !strings.HasPrefix(r.Notes[0], "Gorsebank Slate is left out: 4.6 GHz is above the stock all-core clock of the Varnholt V10") {
+	if len(r.Notes) != 3 || !strings.HasPrefix(r.Notes[2], "Gorsebank Slate is left out: 4.6 GHz is above the stock all-core clock of the Varnholt V10") {
 		t.Errorf("notes: %q", r.Notes)
 	}
 }

@@ -73,7 +73,7 @@ func TestRead(t *testing.T) {
 			values{"board": "harrow-x40", "chip": "ember-10", "room_c": 32.0, "enclosure": "open-bench", "cooler": "tall-air", "load": "render"},
 			nil,
 		},
-		{"fennimore harrow x40 with sill ember 10 at 90F", values{"board": "harrow-x40", "chip": "ember-10", "room_c": 290.0 / 9}, nil},
+		{"fennimore harrow x40 with sill ember 10 at 90F", values{"board": "harrow-x40", "chip": "ember-10", "room_c": 32.222222222}, nil},
 		{"gorse with flint at 32 degrees", values{"board": "gorse-lite", "chip": "flint-10", "room_c": 32.0}, nil},
 		{"is 95 degrees Fahrenheit fine for ember 10 on harrow x40", values{"board": "harrow-x40", "chip": "ember-10", "room_c": 35.0}, nil},
 		{"harow x40 and embre 10", values{"board": "harrow-x40", "chip": "ember-10"}, nil},

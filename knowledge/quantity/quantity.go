@@ -38,9 +38,9 @@ func Temperature(text string) (celsius float64, err error) {
 	case "", "c", "°", "°c", "℃", "degc", "deg", "celsius", "degrees":
 		celsius = n
 	case "f", "°f", "℉", "degf", "fahrenheit":
-		celsius = (n - 32) * 5 / 9
+		celsius = settled((n - 32) * 5 / 9)
 	case "k", "kelvin":
-		celsius = n + absoluteZeroC
+		celsius = settled(n + absoluteZeroC)
 	default:
 		return 0, refuse("temperature", text, "has no unit that is known here", accepts)
 	}
@@ -112,19 +112,22 @@ func scaled(what, text, plain, accepts string, units scales) (float64, error) {
 	for _, u := range units {
 		for _, name := range u.names {
 			if unit == name {
-				return convert(n, u.worth), nil
+				return settled(n * u.worth), nil
 			}
 		}
 	}
 	return 0, refuse(what, text, "has no unit that is known here", accepts)
 }
 
-// convert divides by whole inverses, so that 4700 MHz is 4.7 GHz exactly.
-func convert(n, worth float64) float64 {
-	if worth < 0.1 {
-		return n / math.Round(1/worth)
+// settled rounds to nine decimals, finer than anything that is typed, so that
+// 4700 MHz is 4.7 GHz and 45.176 °F is 7.32 °C to the last digit: a value is the
+// same number in whatever unit it was given.
+func settled(v float64) float64 {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'f', 9, 64), 64)
+	if err != nil {
+		return v
 	}
-	return n * worth
+	return rounded + 0 // never -0
 }
 
 // split parts a text into its number and its unit in lower case.
