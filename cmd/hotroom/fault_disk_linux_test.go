@@ -130,13 +130,13 @@ func TestFaultDiskFullServe(t *testing.T) {
 	ownMounts(t)
 	dir := disk(t, 256)
 	folder := demoIn(t, filepath.Join(dir, "bench"))
-	token := filepath.Join(t.TempDir(), "token")
-	write(t, token, "plum-tree\n")
-	s := serve(t, "--knowledge", folder, "--token-file", token, "--log", "events")
+	s := serve(t, "--knowledge", folder, "--token-file", tokenFile(t), "--log", "events")
 	before := read(t, folder, "runs.csv")
 	drain := fill(t, dir, 0)
-	const run = `{"id":"late","date":"2025-06-01","board":"slate","chip":"v10","enclosure":"bench","cooler":"liquid","room_c":22.4,"ghz":3.9,"volts":1.02,"package_w":131,"hot_c":81,"outcome":"settled"}`
-	status, body := s.post(t, "/v1/runs", run, "Authorization: Bearer plum-tree")
+	status, body, err := s.record("late")
+	if err != nil {
+		t.Fatal(err)
+	}
 	want := `"detail":"the run was not recorded: whoever runs the server finds the reason in its log; send the run again after that, with an id, so that it is never there twice","kind":"not-recorded"`
 	if status != 503 || !strings.Contains(body, want) || strings.Contains(body, dir) {
 		t.Errorf("%d %s", status, body)
@@ -151,8 +151,8 @@ func TestFaultDiskFullServe(t *testing.T) {
 		return strings.Contains(s.log(), "runs.csv is as it was (write "+folder+"/.runs.csv.new: no space left on device)")
 	})
 	drain()
-	if status, body := s.post(t, "/v1/runs", run, "Authorization: Bearer plum-tree"); status != 201 {
-		t.Errorf("with room: %d %s", status, body)
+	if status, body, err := s.record("late"); status != 201 {
+		t.Errorf("with room: %d %s (%v)", status, body, err)
 	}
 	if now := read(t, folder, "runs.csv"); !strings.HasPrefix(now, before+"late,") {
 		t.Errorf("runs.csv is\n%s", now)

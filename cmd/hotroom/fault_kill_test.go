@@ -1,12 +1,14 @@
 package main
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
 	"time"
@@ -90,6 +92,59 @@ func TestFaultKilledRecord(t *testing.T) {
 	if o := try(t, hotroom("check", "--knowledge", folder)); o.code != 0 {
 		t.Errorf("check says %s", o.messages)
 	}
+}
+
+// A server is killed while it records what four clients send. What it has
+// answered with 201 is there, and the folder serves again at once.
+func TestFaultKilledServe(t *testing.T) {
+	folder, random := ownFolder(t), rand.New(rand.NewPCG(25, 12))
+	var mu sync.Mutex
+	var acknowledged []string
+	for round := range 5 {
+		s := serve(t, "--knowledge", folder, "--token-file", tokenFile(t), "--log", "errors")
+		var clients sync.WaitGroup
+		for client := range 4 {
+			clients.Go(func() {
+				for n := 0; ; n++ {
+					id := fmt.Sprintf("r%d-%d-%d", round, client, n)
+					status, body, err := s.record(id)
+					if err != nil {
+						return // it was killed
+					}
+					if status != 201 {
+						t.Errorf("%s: %d %s", id, status, body)
+						return
+					}
+					mu.Lock()
+					acknowledged = append(acknowledged, id)
+					mu.Unlock()
+				}
+			})
+		}
+		if round == 0 {
+			until(t, "a run", func() bool {
+				mu.Lock()
+				defer mu.Unlock()
+				return len(acknowledged) > 0
+			})
+		}
+		time.Sleep(time.Duration(random.IntN(200)) * time.Millisecond)
+		if err := s.process.Kill(); err != nil {
+			t.Fatal(err)
+		}
+		clients.Wait()
+		<-s.ended
+	}
+	if o := try(t, hotroom("check", "--knowledge", folder)); o.code != 0 {
+		t.Errorf("check says %s", o.messages)
+	}
+	runs := read(t, folder, "runs.csv")
+	for _, id := range acknowledged {
+		if strings.Count(runs, "\n"+id+",") != 1 {
+			t.Errorf("%s was acknowledged and is not there once", id)
+		}
+	}
+	t.Logf("%d runs were acknowledged", len(acknowledged))
 }
 
 // A publisher is killed at up to thirty moments, while it replaces one guide by

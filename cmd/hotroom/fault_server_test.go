@@ -8,6 +8,7 @@ import (
 	"net/http"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
@@ -106,36 +107,43 @@ func (s *server) ends(t *testing.T) {
 // get asks on a connection of its own.
 func (s *server) get(t *testing.T, target string) (status int, body string) {
 	t.Helper()
-	return s.send(t, http.MethodGet, target, "")
+	status, body, err := s.send(http.MethodGet, target, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return status, body
 }
 
-func (s *server) post(t *testing.T, target, body string, fields ...string) (status int, answer string) {
-	t.Helper()
-	return s.send(t, http.MethodPost, target, body, fields...)
+// record sends a run with an id.
+func (s *server) record(id string) (status int, body string, err error) {
+	return s.send(http.MethodPost, "/v1/runs", `{"id":"`+id+`","date":"2025-06-01","board":"slate","chip":"v10","enclosure":"bench","cooler":"liquid",`+
+		`"room_c":22.4,"ghz":3.9,"volts":1.02,"package_w":131,"hot_c":81,"outcome":"settled"}`)
 }
 
-func (s *server) send(t *testing.T, method, target, body string, fields ...string) (status int, answer string) {
+const token = "plum-tree"
+
+// tokenFile lets whoever has the token record.
+func tokenFile(t *testing.T) string {
 	t.Helper()
+	file := filepath.Join(t.TempDir(), "token")
+	write(t, file, token+"\n")
+	return file
+}
+
+func (s *server) send(method, target, body string) (status int, answer string, err error) {
 	request, err := http.NewRequest(method, "http://"+s.address+target, strings.NewReader(body))
 	if err != nil {
-		t.Fatal(err)
+		return 0, "", err
 	}
-	request.Close = true
 	request.Header.Set("Content-Type", "application/json")
-	for _, f := range fields {
-		name, value, _ := strings.Cut(f, ": ")
-		request.Header.Set(name, value)
-	}
+	request.Header.Set("Authorization", "Bearer "+token)
 	r, err := (&http.Client{Transport: &http.Transport{DisableKeepAlives: true}, Timeout: 20 * time.Second}).Do(request)
 	if err != nil {
-		t.Fatal(err)
+		return 0, "", err
 	}
 	defer r.Body.Close()
 	text, err := io.ReadAll(r.Body)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return r.StatusCode, string(text)
+	return r.StatusCode, string(text), err
 }
 
 // dial opens a connection and sends the beginning of a request.
