@@ -17,7 +17,9 @@ import (
 	"pgregory.net/rapid"
 
 	"hotroom/advisor"
+	"hotroom/advisor/comparison"
 	"hotroom/advisor/ranking"
+	"hotroom/advisor/sweep"
 )
 
 // told is a world as the independent program wrote it, what is asked of it,
@@ -88,19 +90,33 @@ func opened(t interface {
 }
 
 // answered gives everything that is said to a question: the advice, and the
-// ranking of all boards, or why there is none. The hash of the knowledge is
-// left out: it is of the files' bytes.
+// ranking of all boards, or why there is none.
 func answered(t *rapid.T, s *advisor.Snapshot, q advisor.Question) string {
 	t.Helper()
 	a, err := advisor.Advise(t.Context(), s, q)
-	a.Versions.Knowledge = ""
 	q.Board = ""
 	r, rankErr := ranking.Rank(t.Context(), s, q, ranking.Options{})
-	text, encodeErr := json.MarshalIndent([]any{a, refusal(err), r, refusal(rankErr)}, "", " ")
-	if encodeErr != nil {
-		t.Fatal(encodeErr)
+	return encoded(t, s, []any{a, refusal(err), r, refusal(rankErr)})
+}
+
+// heldAgainst gives what else is said where nothing is called otherwise: the
+// question's board compared with another, and a sweep over the room.
+func heldAgainst(t *rapid.T, s *advisor.Snapshot, q advisor.Question, other string) string {
+	t.Helper()
+	c, err := comparison.Compare(t.Context(), s, q, []string{q.Board, other})
+	w, sweepErr := sweep.Over(t.Context(), s, q, sweep.Range{Over: sweep.OverRoom})
+	return encoded(t, s, []any{c, refusal(err), w, refusal(sweepErr)})
+}
+
+// encoded is JSON without the hash of the knowledge, which is of the files'
+// bytes and so of their order and spelling too.
+func encoded(t *rapid.T, s *advisor.Snapshot, said any) string {
+	t.Helper()
+	text, err := json.MarshalIndent(said, "", " ")
+	if err != nil {
+		t.Fatal(err)
 	}
-	return string(text)
+	return strings.ReplaceAll(string(text), s.Base().Hash, "")
 }
 
 // refusal gives why there is no answer; what may have been meant is offered in
@@ -120,7 +136,7 @@ func refusal(err error) any {
 // are there.
 func unchanged(t *testing.T, way func(rng *rand.Rand, w told) variant) {
 	all := tellWorlds(t)
-	cases := 0
+	cases, more := 0, 0
 	rapid.Check(t, func(rt *rapid.T) {
 		w := all[rapid.IntRange(0, worlds-1).Draw(rt, "world")]
 		rng := rand.New(rand.NewPCG(rapid.Uint64().Draw(rt, "seed"), 0))
@@ -138,6 +154,10 @@ func unchanged(t *testing.T, way func(rng *rand.Rand, w told) variant) {
 			got := answered(rt, s, v.there(q))
 			if v.back != nil {
 				got, same = byOldIDs(t, v.back(got)), byOldIDs(t, same)
+			} else {
+				more++
+				other := w.questions[rng.IntN(len(w.questions))].Board
+				got, same = got+heldAgainst(rt, s, q, other), same+heldAgainst(rt, w.snapshot, q, other)
 			}
 			if got != same {
 				rt.Fatalf("%+v\n%s", asked(q), difference(same, got))
@@ -145,7 +165,7 @@ func unchanged(t *testing.T, way func(rng *rand.Rand, w told) variant) {
 			cases++
 		}
 	})
-	t.Logf("%d answers, and as many rankings, compared", cases)
+	t.Logf("%d answers with their rankings compared, of %d the comparisons and sweeps as well", cases, more)
 }
 
 // question draws a question, now and then one that lacks something.

@@ -101,5 +101,5 @@ func TestMetamorphicUnits(t *testing.T) {
 		}
 		cases++
 	})
-	t.Logf("%d answers, and as many rankings, compared", cases)
+	t.Logf("%d answers, each with its ranking, compared", cases)
 }

@@ -104,6 +104,9 @@ func growing() []attack {
 		{"text of braces", said(`"` + repeat(long/2, "}}") + `"`), "stranger.toml:27:8: say has 100000 bytes, and 1000 are allowed: shorten it"},
 		{"text of closing braces", said(`"` + repeat(long/2, "} ") + `"`), "stranger.toml:27:8: say has 100000 bytes, and 1000 are allowed: shorten it"},
 		{"text of opening braces", said(`"` + repeat(long/2, "{ ") + `"`), "stranger.toml:27:8: say has 100000 bytes, and 1000 are allowed: shorten it"},
+		{"stretched braces", said(`"""` + repeat(480, "} \\\n"+repeat(200, " ")) + `"""`), "stranger.toml:27:10: this } closes nothing: write }} for a brace"},
+		{"stretched names", said(`"""` + repeat(60, "{a.b} {c} \\\n"+repeat(1500, " ")) + `"""`), "stranger.toml:27:11: no fact is called \"a.b\": the list of facts names all that rules may use"},
+		{"stretched condition", catalogued("[[rule]]\nname='r'\nkind='caution'\nsay='s'\nwhen = \"\"\"" + repeat(60, "a.b>1|| \\\n"+repeat(1500, " ")) + "true\"\"\"\n"), "stranger.toml:59:1506: the expression has more than 200 parts: split it into several rules"},
 		{"decimals without end", said(`"{margin.kept_c:999999999}"`), "stranger.toml:27:22: \":\" is out of place here: write it as in margin.kept_c < 5"},
 		{"most decimals", said(`"{margin.kept_c:9}"`), "stranger.toml:27:23: more than 6 decimals are asked for: ask for 0 to 6"},
 	}
