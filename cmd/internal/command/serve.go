@@ -106,7 +106,8 @@ func (s *Session) serve(ctx context.Context, o serving) error {
 	defer forget()
 	signal.Ignore(syscall.SIGPIPE) // a log that nobody reads any more is no reason to end
 	defer signal.Reset(syscall.SIGPIPE)
-	o.options.Source, o.options.Program, o.options.Log, o.options.Reload = s.source(), Version(), s.Err, hangups
+	o.options.Source, o.options.Program, o.options.Build = s.source(), Version(), build(Version())
+	o.options.Log, o.options.Reload = s.Err, hangups
 	server, err := web.New(snapshot, o.options)
 	if err != nil {
 		return err

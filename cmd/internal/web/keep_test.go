@@ -104,8 +104,8 @@ func checkCompressed(t *testing.T, s *Server, target string, full reply) {
 	}
 }
 
-// Two spellings of one question have one tag; two questions, two states or two
-// programs have two.
+// Two spellings of one question have one tag; two questions, two states, two
+// programs or two builds have two.
 func TestTags(t *testing.T) {
 	s := server(t, Options{})
 	tag := func(target string) string { return ask(s, "GET", target, "").header.Get("Etag") }
@@ -123,12 +123,16 @@ func TestTags(t *testing.T) {
 		}
 		seen[got] = other
 	}
-	later, err := New(s.store.current.Load().snapshot, Options{Program: "next"})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got := ask(later, "GET", "/v1/advice?board=slate&chip=v10&room=90F", "").header.Get("Etag"); got == one {
-		t.Error("another program has the same tag")
+	for _, o := range []Options{{Program: "next"}, {Program: "test", Build: "a"}, {Program: "test", Build: "b"}} {
+		later, err := New(s.store.current.Load().snapshot, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := ask(later, "GET", "/v1/advice?board=slate&chip=v10&room=90F", "").header.Get("Etag")
+		if seen[got] != "" {
+			t.Errorf("program %s, build %q has the tag of %s", o.Program, o.Build, seen[got])
+		}
+		seen[got] = o.Program + o.Build
 	}
 }
 

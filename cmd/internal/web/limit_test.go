@@ -11,10 +11,14 @@ import (
 )
 
 func TestClientLimit(t *testing.T) {
-	s := server(t, Options{Rate: 0.5, Burst: 3})
+	s, forgeries := server(t, Options{Rate: 0.5, Burst: 3}), 0
 	from := func(address, target string) reply {
 		r := httptest.NewRequest("GET", target, nil)
 		r.RemoteAddr = address
+		for _, forged := range []string{"X-Forwarded-For", "X-Real-IP", "Forwarded"} { // anybody can name any address
+			forgeries++
+			r.Header.Set(forged, fmt.Sprintf("198.51.100.%d", forgeries))
+		}
 		w := httptest.NewRecorder()
 		s.ServeHTTP(w, r)
 		return reply{w.Code, w.Header(), w.Body.String()}

@@ -15,15 +15,15 @@ type state struct {
 	snapshot *advisor.Snapshot
 	names    *sentence.Names
 	versions advisor.Versions
-	tag      string // what tells this state from others: its three versions
+	tag      string // what tells this state from others: its three versions and the build
 	since    time.Time
 }
 
-func newState(s *advisor.Snapshot, program string, now time.Time) *state {
+func newState(s *advisor.Snapshot, program, build string, now time.Time) *state {
 	v := advisor.Versions{Knowledge: s.Base().Hash, Rules: s.Book().Hash(), Program: program}
 	return &state{
 		snapshot: s, names: sentence.NewNames(s.Base()), versions: v, since: now,
-		tag: digest(v.Knowledge, v.Rules, v.Program),
+		tag: digest(v.Knowledge, v.Rules, v.Program, build),
 	}
 }
 

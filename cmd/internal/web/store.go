@@ -18,6 +18,7 @@ type store struct {
 	last    atomic.Pointer[loading]
 	source  advisor.Source
 	program string
+	build   string
 	journal *journal
 	meter   *meter
 	clock   func() time.Time
@@ -43,9 +44,9 @@ const (
 func outcomes() []outcome { return []outcome{loaded, unchanged, failed} }
 
 func newStore(first *advisor.Snapshot, o Options, j *journal, m *meter) *store {
-	st := &store{source: o.Source, program: o.Program, journal: j, meter: m, clock: o.Now}
+	st := &store{source: o.Source, program: o.Program, build: o.Build, journal: j, meter: m, clock: o.Now}
 	now := st.clock()
-	st.current.Store(newState(first, o.Program, now))
+	st.current.Store(newState(first, o.Program, o.Build, now))
 	st.last.Store(&loading{at: now, outcome: loaded})
 	m.outcome(loaded)
 	return st
@@ -62,7 +63,7 @@ func (st *store) reload(ctx context.Context) {
 	snapshot, problems, err := advisor.Open(st.source, st.program)
 	end := &loading{at: now, outcome: failed, problems: worded(problems, err)}
 	if err == nil && snapshot != nil {
-		end.outcome = st.take(newState(snapshot, st.program, now))
+		end.outcome = st.take(newState(snapshot, st.program, st.build, now))
 	}
 	st.last.Store(end)
 	st.meter.outcome(end.outcome)

@@ -26,6 +26,7 @@ import (
 type Options struct {
 	Source  advisor.Source   // read again when its files change
 	Program string           // version that answers name
+	Build   string           // tells builds of one version apart, in ETags only
 	Token   *Token           // lets whoever bears it record runs in the source's folder; nil: nobody
 	Reload  <-chan struct{}  // asks for a reload, beside what the files do
 	Origins []string         // web origins whose pages may read answers; "*" for all; none
