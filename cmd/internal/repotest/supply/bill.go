@@ -32,7 +32,11 @@ func bill(ctx context.Context, args []string, out, say io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if err := validate(ctx, text); err != nil {
+	schema, err := standard(ctx)
+	if err != nil {
+		return err
+	}
+	if err := validate(schema, text); err != nil {
 		return err
 	}
 	fmt.Fprintf(say, "%d components, valid against CycloneDX %s, sha256 %x\n", bytes.Count(text, []byte(`"type": "library"`)), version, sha256.Sum256(text))

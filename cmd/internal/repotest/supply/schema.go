@@ -25,31 +25,32 @@ func schemas() map[string]string {
 // namespace is where the schemas say they live; nothing is fetched from there.
 const namespace = "http://cyclonedx.org/schema/"
 
-// validate holds a bill to the standard's own schema.
-func validate(ctx context.Context, bill []byte) error {
+// standard is the schema of a bill, the standard's own.
+func standard(ctx context.Context) (*jsonschema.Schema, error) {
 	out, err := goTool(ctx, "", "list", "-m", "-f", "{{.Dir}}", "github.com/CycloneDX/cyclonedx-go")
 	if err != nil {
-		return err
+		return nil, err
 	}
 	c := jsonschema.NewCompiler()
 	c.UseLoader(jsonschema.SchemeURLLoader{}) // nothing is fetched
 	for name, file := range schemas() {
 		text, err := os.ReadFile(filepath.Join(strings.TrimSpace(string(out)), "schema", file))
 		if err != nil {
-			return err
+			return nil, err
 		}
 		document, err := jsonschema.UnmarshalJSON(bytes.NewReader(text))
 		if err != nil {
-			return fmt.Errorf("%s: %w", file, err)
+			return nil, fmt.Errorf("%s: %w", file, err)
 		}
 		if err := c.AddResource(namespace+name, document); err != nil {
-			return fmt.Errorf("%s: %w", file, err)
+			return nil, fmt.Errorf("%s: %w", file, err)
 		}
 	}
-	schema, err := c.Compile(namespace + "bom-1.6.schema.json")
-	if err != nil {
-		return err
-	}
+	return c.Compile(namespace + "bom-1.6.schema.json")
+}
+
+// validate holds a bill to a schema.
+func validate(schema *jsonschema.Schema, bill []byte) error {
 	document, err := jsonschema.UnmarshalJSON(bytes.NewReader(bill))
 	if err != nil {
 		return err
