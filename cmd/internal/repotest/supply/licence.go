@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -147,8 +148,8 @@ func checkLicences(ctx context.Context, out io.Writer) error {
 	if string(got) != want {
 		return fmt.Errorf("%s is not what the modules say: write it anew with bash .ci/supply list, and read what changed", listName)
 	}
-	for name, why := range excepted() {
-		fmt.Fprintf(out, "excepted: %s, since %s\n", name, why)
+	for _, name := range slices.Sorted(maps.Keys(excepted())) {
+		fmt.Fprintf(out, "excepted: %s, since %s\n", name, excepted()[name])
 	}
 	_, err = fmt.Fprintln(out, counted(modules))
 	return err
