@@ -3,6 +3,7 @@ package rules
 import (
 	"testing"
 
+	"hotroom/knowledge/ratio"
 	"hotroom/rules/facts"
 
 	"github.com/expr-lang/expr"
@@ -209,15 +210,7 @@ func measure(b *testing.B, judge func(*facts.Facts)) {
 	}
 }
 
-// BenchmarkWeigh is judging without the wording, the facts taken in included.
-func BenchmarkWeigh(b *testing.B) {
-	book := defaultBook(b)
-	measure(b, func(f *facts.Facts) {
-		e := book.bench(f)
-		book.weighAll(e)
-		book.clear(e)
-	})
-}
+func BenchmarkWeigh(b *testing.B) { measure(b, defaultBook(b).weigh) }
 
 func BenchmarkByHand(b *testing.B) {
 	var w weights
@@ -225,7 +218,7 @@ func BenchmarkByHand(b *testing.B) {
 }
 
 // exprPrograms compiles one text of each rule with expr, nil where it has none.
-func exprPrograms(b *testing.B, texts func(*Rule) string) []*vm.Program {
+func exprPrograms(b testing.TB, texts func(*Rule) string) []*vm.Program {
 	var programs []*vm.Program
 	for _, r := range defaultBook(b).Rules() {
 		text := texts(&r)
@@ -261,14 +254,58 @@ func BenchmarkExprRun(b *testing.B) {
 	scene := &facts.Facts{}
 	measure(b, func(f *facts.Facts) {
 		*scene = *f
-		for i := range when {
-			holds, err := expr.Run(when[i], scene)
-			if err == nil && holds == true && points[i] != nil {
-				_, err = expr.Run(points[i], scene)
-			}
-			if err != nil {
-				b.Fatal(err)
+		runExpr(b, when, points, scene)
+	})
+}
+
+// TestRatios holds judging by the catalogue against the same rules by hand, and
+// against expr's own machine with the facts behind a pointer.
+func TestRatios(t *testing.T) {
+	ratio.Skip(t)
+	book := defaultBook(t)
+	when := exprPrograms(t, func(r *Rule) string { return r.When })
+	points := exprPrograms(t, func(r *Rule) string { return r.Points })
+	for _, of := range []struct {
+		scenes string
+		atMost float64
+	}{{"calm", 7}, {"examples", 7}, {"troubled", 10}} {
+		all := scenes(t)[of.scenes]
+		each := func(judge func(*facts.Facts)) func() {
+			next := 0
+			return func() {
+				judge(&all[next])
+				next = (next + 1) % len(all)
 			}
 		}
-	})
+		var w weights
+		weigh := each(book.weigh)
+		ratio.AtMost(t, of.scenes+": by the catalogue over by hand", ratio.Of(weigh, each(func(f *facts.Facts) { byHand(f, &w) })), of.atMost)
+		scene := &facts.Facts{}
+		ratio.AtLeast(t, of.scenes+": by expr.Run over by the catalogue", ratio.Of(each(func(f *facts.Facts) {
+			*scene = *f
+			runExpr(t, when, points, scene)
+		}), weigh), 15)
+		if n := testing.AllocsPerRun(100, weigh); n > 2 {
+			t.Errorf("%s: %v allocations, and at most 2 are wanted", of.scenes, n)
+		}
+	}
+}
+
+// weigh is judging without the wording, the facts taken in included.
+func (b *Book) weigh(f *facts.Facts) {
+	e := b.bench(f)
+	b.weighAll(e)
+	b.clear(e)
+}
+
+func runExpr(t testing.TB, when, points []*vm.Program, scene *facts.Facts) {
+	for i := range when {
+		holds, err := expr.Run(when[i], scene)
+		if err == nil && holds == true && points[i] != nil {
+			_, err = expr.Run(points[i], scene)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
 }
