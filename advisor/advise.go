@@ -75,31 +75,32 @@ func (s *Snapshot) advice(a *answer, judged rules.Judgement) Advice {
 
 // figures puts the verdict, the numbers and the findings together.
 func (s *Snapshot) figures(a *answer, judged rules.Judgement) Advice {
-	ruling, limits := a.rule(judged), a.limits()
+	f := new(numbers)
+	ruling, limits := a.rule(judged), a.limits(f)
 	return Advice{
 		Question: a.question, Verdict: ruling.verdict, Headline: ruling.headline, Score: rounded(judged.Score),
 		Evidence: a.record.word, Runs: a.record.ids(),
 		HotSpot: HotSpot{
-			ExpectedC: value(a.ifSettled(a.state.HotC)), LowC: value(a.ifSettled(a.lowC())), HighC: value(a.ifSettled(a.highC())),
-			UncertaintyC: value(a.ifSettled(a.uncertaintyK)), UnthrottledC: value(a.unthrottledC()),
+			ExpectedC: f.value(a.ifSettled(a.state.HotC)), LowC: f.value(a.ifSettled(a.lowC())), HighC: f.value(a.ifSettled(a.highC())),
+			UncertaintyC: f.value(a.ifSettled(a.uncertaintyK)), UnthrottledC: f.value(a.unthrottledC()),
 		},
 		Limit: limits[0], Limits: limits,
 		Margin: Margin{
-			ExpectedC: value(a.ifSettled(a.limitC - a.hot())), KeptC: value(a.ifSettled(a.kept())), ExceedProbability: value(a.exceeds()),
+			ExpectedC: f.value(a.ifSettled(a.limitC - a.hot())), KeptC: f.value(a.ifSettled(a.kept())), ExceedProbability: f.value(a.exceeds()),
 		},
-		Ceiling: Ceiling{RoomC: value(a.roomCeilingC), PackageW: value(a.powerCeilingW), PackageAtLeast: a.powerAtLeast},
+		Ceiling: Ceiling{RoomC: f.value(a.roomCeilingC), PackageW: f.value(a.powerCeilingW), PackageAtLeast: a.powerAtLeast},
 		Clock: Clock{
 			SustainedGHz: rounded(a.demand.GHz), TargetGHz: rounded(a.targetGHz), LimitedBy: a.limitedBy, LossPercent: rounded(a.lossPercent()),
 		},
 		Power: Power{
 			PackageW: rounded(a.demand.PackageW), CoreA: rounded(a.demand.CoreA), Volts: rounded(a.demand.Volts),
-			RegulatorLossW: value(a.ifSettled(a.state.LossW)), RegulatorEfficiency: value(a.efficiency()),
+			RegulatorLossW: f.value(a.ifSettled(a.state.LossW)), RegulatorEfficiency: f.value(a.efficiency()),
 		},
 		Air: Air{
-			LocalC: value(a.ifSettled(a.state.LocalC)), CaseRiseC: value(a.ifSettled(a.state.CaseRiseK)), AirspeedMS: rounded(a.airspeed()),
+			LocalC: f.value(a.ifSettled(a.state.LocalC)), CaseRiseC: f.value(a.ifSettled(a.state.CaseRiseK)), AirspeedMS: rounded(a.airspeed()),
 		},
-		Time:      Time{To95PercentMin: value(a.minutesTo95), ToLimitMin: value(a.minutesToLimit)},
-		Capacitor: a.capacitorAdvice(), EvidenceDetail: a.record.detail(),
+		Time:      Time{To95PercentMin: f.value(a.minutesTo95), ToLimitMin: f.value(a.minutesToLimit)},
+		Capacitor: a.capacitorAdvice(f), EvidenceDetail: a.record.detail(f),
 		Changes: []Change{}, Findings: ruling.findings, Cautions: []string{}, Defaults: []string{}, Estimated: []string{},
 		Versions: Versions{Knowledge: s.base.Hash, Rules: s.book.Hash(), Program: s.program},
 	}
@@ -107,26 +108,27 @@ func (s *Snapshot) figures(a *answer, judged rules.Judgement) Advice {
 
 // limits lists the limits, lowest first. What a maker states is passed on
 // as it is; only the stage's limit, which is worked out, is rounded.
-func (a *answer) limits() []Limit {
+func (a *answer) limits(f *numbers) []Limit {
 	all := a.parts.limits.All(a.stageW)
 	limits := make([]Limit, len(all))
-	for i, l := range all {
+	for i := range all {
+		l := &all[i]
 		limits[i] = Limit{ValueC: number(l.ValueC), StatedBy: l.StatedBy, Kind: l.Kind, Source: l.Source}
 		if l.Kind == limit.Stage {
-			limits[i].ValueC = value(l.ValueC)
+			limits[i].ValueC = f.value(l.ValueC)
 		}
 	}
 	return limits
 }
 
-func (a *answer) capacitorAdvice() Capacitor {
+func (a *answer) capacitorAdvice(f *numbers) Capacitor {
 	c := a.parts.board.Capacitor
 	if c == nil {
 		return Capacitor{}
 	}
 	return Capacitor{
-		Kind: word(c.Kind), TemperatureC: value(a.capacitorC),
-		LifeH: value(a.capacitorLifeH), LifeYears: value(ageing.Years(a.capacitorLifeH)),
+		Kind: word(c.Kind), TemperatureC: f.value(a.capacitorC),
+		LifeH: f.value(a.capacitorLifeH), LifeYears: f.value(ageing.Years(a.capacitorLifeH)),
 	}
 }
 
@@ -139,9 +141,9 @@ func (r *record) ids() []string {
 	return ids
 }
 
-func (r *record) detail() EvidenceDetail {
+func (r *record) detail(f *numbers) EvidenceDetail {
 	d := EvidenceDetail{
-		PackageGapPercent: value(r.packageGap), RoomGapC: value(r.roomGapK), UncertaintyRemovedPercent: value(r.removedPercent),
+		PackageGapPercent: f.value(r.packageGap), RoomGapC: f.value(r.roomGapK), UncertaintyRemovedPercent: f.value(r.removedPercent),
 	}
 	if r.nearest != nil {
 		d.NearestRun = word(r.nearest.ID)

@@ -1,10 +1,46 @@
 package advisor
 
-import "strconv"
+import (
+	"slices"
+	"strconv"
+)
+
+// defaults lists every assumption made for the asker.
+func (a *answer) defaults() []string {
+	list := append(a.assumptions(), a.parts.defaulted...)
+	for _, key := range a.chip.Defaulted {
+		list = append(list, key+" of the chip: the model's default")
+	}
+	return list
+}
+
+// estimated lists every input that is an estimate.
+func (a *answer) estimated() []string { return slices.Clone(a.parts.estimated) }
+
+// sayDefaults words once for all answers what board and stage leave to the
+// model, and which of their values are estimates.
+func (p *parts) sayDefaults() {
+	p.estimated = []string{}
+	for _, key := range p.board.Defaulted {
+		p.defaulted = append(p.defaulted, key+" of the board: the model's default")
+	}
+	for _, key := range p.stage.Defaulted {
+		p.defaulted = append(p.defaulted, key+" of the power stage: the model's default")
+	}
+	for _, key := range p.board.Estimated {
+		p.estimated = append(p.estimated, key+" of the "+p.board.Name)
+	}
+	for _, key := range p.stage.Estimated {
+		p.estimated = append(p.estimated, key+" of the stage "+p.stage.Name)
+	}
+	if p.path.AreaGuessed {
+		p.estimated = append(p.estimated, "surface of the heatsink, worked out from its mass and its shape ("+p.board.Heatsink.Shape+")")
+	}
+}
 
 // assumptions words every default that the asker did not choose.
 func (sc *scene) assumptions() []string {
-	list := make([]string, 0, 10)
+	list := make([]string, 0, 24)
 	assume := func(missing bool, text string) {
 		if missing {
 			list = append(list, text)

@@ -90,33 +90,3 @@ func (a *answer) buildUpCaution() string {
 	}
 	return fmt.Sprintf("From cold the limit is passed after about %.0f minutes of load: a shorter test does not show it.", math.Ceil(a.minutesToLimit))
 }
-
-// defaults lists every assumption made for the asker.
-func (a *answer) defaults() []string {
-	list := a.assumptions()
-	for _, key := range a.parts.board.Defaulted {
-		list = append(list, key+" of the board: the model's default")
-	}
-	for _, key := range a.parts.stage.Defaulted {
-		list = append(list, key+" of the power stage: the model's default")
-	}
-	for _, key := range a.chip.Defaulted {
-		list = append(list, key+" of the chip: the model's default")
-	}
-	return list
-}
-
-// estimated lists every input that is an estimate.
-func (a *answer) estimated() []string {
-	list := []string{}
-	for _, key := range a.parts.board.Estimated {
-		list = append(list, key+" of the "+a.parts.board.Name)
-	}
-	for _, key := range a.parts.stage.Estimated {
-		list = append(list, key+" of the stage "+a.parts.stage.Name)
-	}
-	if a.parts.path.AreaGuessed {
-		list = append(list, fmt.Sprintf("surface of the heatsink, worked out from its mass and its shape (%s)", a.parts.board.Heatsink.Shape))
-	}
-	return list
-}

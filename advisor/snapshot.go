@@ -34,6 +34,8 @@ type parts struct {
 	path      heat.Path
 	limits    *limit.Limits
 	belief    evidence.Belief
+	defaulted []string // what is left to the model, in words
+	estimated []string // what is an estimate, in words
 }
 
 // NewSnapshot works up a checked knowledge and a rule book; program is the
@@ -82,7 +84,9 @@ func newParts(base *knowledge.Base, b *knowledge.Board) (*parts, error) {
 	if err != nil {
 		return nil, fmt.Errorf("board %q: %w", b.ID, err)
 	}
-	return &parts{board: b, stage: stage, regulator: r, path: heat.NewPath(b), limits: limit.Of(b, stage)}, nil
+	p := &parts{board: b, stage: stage, regulator: r, path: heat.NewPath(b), limits: limit.Of(b, stage)}
+	p.sayDefaults()
+	return p, nil
 }
 
 // Base gives the knowledge that the snapshot was made from.

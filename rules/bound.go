@@ -3,7 +3,6 @@ package rules
 import (
 	"fmt"
 	"go/token"
-	"strings"
 	"unicode/utf8"
 
 	"hotroom/knowledge/document"
@@ -60,17 +59,18 @@ func (l *loader) weary(at token.Position) bool {
 	return true
 }
 
-// writeShort writes as much of a text as may still be said.
-func writeShort(b *strings.Builder, text string) {
-	room := mostFilled - b.Len()
+// shorten keeps as much of the text that was added from a byte on as may still
+// be said.
+func shorten(b []byte, from int) []byte {
+	room := mostFilled - from
 	switch {
 	case room < 0:
-	case len(text) <= room:
-		b.WriteString(text)
-	default:
-		for room > 0 && !utf8.RuneStart(text[room]) {
-			room--
-		}
-		b.WriteString(text[:room] + "…")
+		return b[:from]
+	case len(b)-from <= room:
+		return b
 	}
+	for room > 0 && !utf8.RuneStart(b[from+room]) {
+		room--
+	}
+	return append(b[:from+room], "…"...)
 }

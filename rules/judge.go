@@ -25,7 +25,6 @@ type Fired struct {
 	Text   string // its say, values filled in
 	Source string
 	Points float64 // what it added to the score
-	Values []Value // the facts of its condition, in the order it names them
 }
 
 // Unjudged is a rule or verdict that needs facts that nobody knows.
@@ -72,12 +71,14 @@ func (b *Book) Judge(f facts.Facts) Judgement {
 	var j Judgement
 	best := rank(Yes)
 	points := b.score.start
-	for _, w := range b.weighAll(e) {
+	all := b.weighAll(e)
+	j.Fired = make([]Fired, 0, len(all))
+	for _, w := range all {
 		r := &b.rules[w.rule]
 		o := r.word(&e.Evaluator, w.weight)
 		best = min(best, o.best(r.Kind))
 		points += o.points
-		j.note(r, &o, &e.Evaluator)
+		j.note(r, &o)
 	}
 	j.Score = min(max(points, b.score.floor), b.score.ceiling)
 	e.Conclude(j.Score, j.Vetoed)
@@ -121,7 +122,7 @@ func (b *Book) bench(f *facts.Facts) *bench {
 
 func (b *Book) clear(e *bench) { b.benches.Put(e) }
 
-func (j *Judgement) note(r *rule, o *outcome, e *expression.Evaluator) {
+func (j *Judgement) note(r *rule, o *outcome) {
 	if len(o.unknown) > 0 {
 		j.Unjudged = append(j.Unjudged, Unjudged{r.Name, o.unknown})
 	}
@@ -134,7 +135,6 @@ func (j *Judgement) note(r *rule, o *outcome, e *expression.Evaluator) {
 	j.Vetoed = j.Vetoed || r.Kind == Veto
 	j.Fired = append(j.Fired, Fired{
 		Rule: r.Name, Kind: r.Kind, Text: o.text, Source: r.Source, Points: o.points,
-		Values: values(r.when, e),
 	})
 }
 

@@ -157,12 +157,13 @@ func TestVetoWording(t *testing.T) {
 	}
 }
 
-func TestFiredCarriesItsValues(t *testing.T) {
-	j := book(t, head+verdicts+ruleText("concern", "margin.kept_c > 5 && board.phases == 12 && !asked.tuned && board.name != board.id && margin.kept_c < 90", "-1")).Judge(facts.Calm())
+func TestFiredAndItsValues(t *testing.T) {
+	b := book(t, head+verdicts+ruleText("concern", "margin.kept_c > 5 && board.phases == 12 && !asked.tuned && board.name != board.id && margin.kept_c < 90", "-1"))
+	j := b.Judge(facts.Calm())
 	if len(j.Fired) != 1 || j.Fired[0].Text != "said 36" || j.Fired[0].Points != -1 || j.Fired[0].Kind != Concern {
 		t.Fatalf("got %+v", j.Fired)
 	}
-	if got := list(j.Fired[0].Values); got != "margin.kept_c = 36 K, board.phases = 12, asked.tuned = no, board.name = Calm Board, board.id = calm-board" {
+	if got := list(b.Explain(facts.Calm())[0].Values); got != "margin.kept_c = 36 K, board.phases = 12, asked.tuned = no, board.name = Calm Board, board.id = calm-board" {
 		t.Errorf("got %s", got)
 	}
 }

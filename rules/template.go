@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"math"
@@ -107,29 +108,42 @@ func (l *loader) piece(text expression.Text, from, to int, scope expression.Scop
 // fill writes the text for a scene. What cannot be told is called unknown; an
 // expression that breaks is an error, and the text is complete all the same.
 func (t template) fill(e *expression.Evaluator) (string, error) {
-	var b strings.Builder
 	var broken []error
+	b := make([]byte, 0, usualFilled)
 	for i := range t {
+		from := len(b)
 		if t[i].value == nil {
-			writeShort(&b, t[i].plain)
-			continue
+			b = append(b, t[i].plain...)
+		} else {
+			var err error
+			if b, err = t[i].append(b, e); err != nil {
+				broken = append(broken, err)
+			}
 		}
-		text, err := t[i].write(e)
-		broken = append(broken, err)
-		writeShort(&b, text)
+		b = shorten(b, from)
 	}
-	return b.String(), errors.Join(broken...)
+	return string(b), errors.Join(broken...)
 }
 
-func (p *piece) write(e *expression.Evaluator) (string, error) {
-	if len(e.Unknown(p.value)) > 0 {
-		return "unknown", nil
+// usualFilled is room for nearly every text, bytes.
+const usualFilled = 240
+
+func (p *piece) append(b []byte, e *expression.Evaluator) ([]byte, error) {
+	if !e.Known(p.value) {
+		return append(b, "unknown"...), nil
+	}
+	if p.value.Kind == expression.Number {
+		v, err := e.Figure(p.value)
+		if err != nil {
+			return append(b, "unknown"...), err
+		}
+		return appendNumber(b, v, p.decimals), nil
 	}
 	value, err := e.Value(p.value)
 	if err != nil {
-		return "unknown", err
+		return append(b, "unknown"...), err
 	}
-	return format(value, p.decimals), nil
+	return append(b, format(value, p.decimals)...), nil
 }
 
 // format writes a value for people.
@@ -141,28 +155,29 @@ func format(value any, decimals int) string {
 		}
 		return "no"
 	case float64:
-		return formatNumber(v, decimals)
+		return string(appendNumber(nil, v, decimals))
 	case string:
 		return v
 	}
 	return "unknown"
 }
 
-func formatNumber(v float64, decimals int) string {
+func appendNumber(b []byte, v float64, decimals int) []byte {
 	switch {
 	case math.IsNaN(v) || math.IsInf(v, 0):
-		return "unknown"
+		return append(b, "unknown"...)
 	case math.Abs(v) >= plainBelow:
-		return strconv.FormatFloat(v, 'g', 6, 64)
+		return strconv.AppendFloat(b, v, 'g', 6, 64)
 	}
-	s := strconv.FormatFloat(v, 'f', max(decimals, 1), 64)
-	if decimals == 0 {
-		s = strconv.FormatFloat(v, 'f', 0, 64)
-	} else if decimals == asDue {
-		s = strings.TrimSuffix(s, ".0")
+	from := len(b)
+	switch decimals {
+	case asDue:
+		b = bytes.TrimSuffix(strconv.AppendFloat(b, v, 'f', 1, 64), []byte(".0"))
+	default:
+		b = strconv.AppendFloat(b, v, 'f', decimals, 64)
 	}
-	if strings.Trim(s, "-0.") == "" {
-		s = strings.TrimPrefix(s, "-")
+	if s := b[from:]; s[0] == '-' && len(bytes.Trim(s, "-0.")) == 0 {
+		b = append(b[:from], s[1:]...)
 	}
-	return s
+	return b
 }

@@ -147,7 +147,11 @@ func pick(asked name, known []folded, fits func(asked, known name) bool) []strin
 			if !fits(asked, n) {
 				continue
 			}
-			if d := nearest.Distance(asked.compact, n.compact); best < 0 || d < best {
+			d := 0
+			if asked.compact != n.compact {
+				d = nearest.Distance(asked.compact, n.compact)
+			}
+			if best < 0 || d < best {
 				best = d
 			}
 		}

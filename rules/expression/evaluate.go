@@ -127,6 +127,16 @@ func (e *Evaluator) Truth(x *Expression) Truth {
 	return Silent
 }
 
+// Figure evaluates an expression of the kind Number; it may be NaN where a fact
+// is unknown.
+func (e *Evaluator) Figure(x *Expression) (float64, error) {
+	value := x.number(e)
+	if e.broke() {
+		return 0, errDivision
+	}
+	return value, nil
+}
+
 // Value evaluates an expression to a float64, a string or a bool; a number
 // may be NaN where a fact is unknown.
 func (e *Evaluator) Value(x *Expression) (any, error) {

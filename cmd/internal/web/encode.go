@@ -165,6 +165,9 @@ func structEncoder(t reflect.Type, keys func(reflect.StructField) (string, bool)
 
 // appendNumber writes a number as ECMAScript does, as encoding/json has it.
 func appendNumber(b []byte, v float64) []byte {
+	if short, ok := appendShort(b, v); ok {
+		return short
+	}
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return append(b, "null"...)
 	}
@@ -178,15 +181,43 @@ func appendNumber(b []byte, v float64) []byte {
 	return strconv.AppendFloat(b, v, 'f', -1, 64)
 }
 
+// appendShort writes a number of at most four decimals, as nearly all of an
+// answer's are, from the whole number of its ten-thousandths. Below 1e9 no two
+// of these share a float64, so it is the shortest text that reads as v.
+func appendShort(b []byte, v float64) ([]byte, bool) {
+	const perUnit, places = 10_000, 4
+	whole := math.Round(v * perUnit)
+	if !(math.Abs(v) < 1e9) || whole/perUnit != v || v == 0 && math.Signbit(v) {
+		return b, false
+	}
+	n := int64(whole)
+	if n < 0 {
+		b, n = append(b, '-'), -n
+	}
+	b = strconv.AppendInt(b, n/perUnit, 10)
+	rest := n % perUnit
+	if rest == 0 {
+		return b, true
+	}
+	b = append(b, '.')
+	for range places {
+		rest *= 10
+		b = append(b, byte('0'+rest/perUnit))
+		if rest %= perUnit; rest == 0 {
+			break
+		}
+	}
+	return b, true
+}
+
 // appendText writes a text between quotes; the few that need escapes are left
 // to encoding/json.
 func appendText(b []byte, text string) []byte {
-	plain := true
-	for i := 0; i < len(text) && plain; i++ {
-		c := text[i]
-		plain = c >= ' ' && c != '"' && c != '\\' && c != '<' && c != '>' && c != '&' && c != 0xe2 // U+2028 and U+2029 begin so
+	seen := letter(0)
+	for i := range len(text) {
+		seen |= letters[text[i]]
 	}
-	if !plain || !utf8.ValidString(text) {
+	if seen&special != 0 || seen&wide != 0 && !utf8.ValidString(text) {
 		escaped, err := json.Marshal(text)
 		if err != nil {
 			return append(b, `""`...)
@@ -197,3 +228,24 @@ func appendText(b []byte, text string) []byte {
 	b = append(b, text...)
 	return append(b, '"')
 }
+
+// letter is what must be known of a byte before it stands in JSON.
+type letter uint8
+
+const (
+	wide    letter = 1 << iota // part of a letter beyond ASCII
+	special                    // may need an escape
+)
+
+// letters are all bytes.
+var letters = func() (all [256]letter) {
+	for i := range all {
+		switch c := byte(i); {
+		case c < ' ', c == '"', c == '\\', c == '<', c == '>', c == '&', c == 0xe2: // U+2028 and U+2029 begin so
+			all[i] = special
+		case c >= utf8.RuneSelf:
+			all[i] = wide
+		}
+	}
+	return all
+}()

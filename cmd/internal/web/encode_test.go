@@ -23,7 +23,7 @@ func fill(t *rapid.T, v reflect.Value) {
 	case reflect.Int:
 		v.SetInt(rapid.Int64().Draw(t, "whole"))
 	case reflect.Float64:
-		v.SetFloat(rapid.OneOf(rapid.Float64(), rapid.SampledFrom([]float64{0, math.Copysign(0, -1), 1e-6, 9.9e-7, 1e21, 1e20, -273.15, 92.5602})).Draw(t, "number"))
+		v.SetFloat(rapid.OneOf(rapid.Float64(), rapid.SampledFrom([]float64{0, math.Copysign(0, -1), 1e-6, 9.9e-7, 1e21, 1e20, -273.15, 92.5602}), rapid.Custom(fourDecimals)).Draw(t, "number"))
 	case reflect.Pointer:
 		if rapid.Bool().Draw(t, "given") {
 			v.Set(reflect.New(v.Type().Elem()))
@@ -43,6 +43,11 @@ func fill(t *rapid.T, v reflect.Value) {
 	default:
 		t.Fatalf("a %s is sent, and no encoder knows it", v.Kind())
 	}
+}
+
+// fourDecimals draws a number as answers are full of.
+func fourDecimals(t *rapid.T) float64 {
+	return float64(rapid.Int64Range(-2e13, 2e13).Draw(t, "ten-thousandths")) / 1e4
 }
 
 // Every type that is sent is written as encoding/json writes it.

@@ -19,8 +19,14 @@ const freshness = "public, max-age=60, stale-while-revalidate=600, stale-if-erro
 // (common practice, no source).
 const leastCompressed = 1000
 
-// entry is an answer ready to be sent: its bytes, compressed once when first
-// asked for so, and its header fields. Nobody changes it.
+// firstFlight is what a new connection takes at once with its head, bytes: ten
+// segments (RFC 6928). An answer of that size arrives no sooner compressed, and
+// compressing takes longer than most answers take to work out, so it is left for
+// the second time that the answer is asked for.
+const firstFlight = 14_000
+
+// entry is an answer ready to be sent: its bytes, compressed once when that is
+// worth it, and its header fields. Nobody changes it.
 type entry struct {
 	route *route
 	plain form
@@ -67,20 +73,26 @@ var writers = sync.Pool{New: func() any { return gzip.NewWriter(nil) }}
 // size is what an entry may come to hold, bytes: both forms.
 func (e *entry) size() int { return 2*len(e.plain.body) + 1000 }
 
-// form chooses the coding that a client takes.
-func (e *entry) form(r *http.Request) form {
-	if takesGzip(r.Header["Accept-Encoding"]) {
+// form chooses the coding that a client takes; again says that the answer was
+// asked for before.
+func (e *entry) form(r *http.Request, again bool) form {
+	if (again || len(e.plain.body) > firstFlight) && takesGzip(r.Header["Accept-Encoding"]) {
 		return e.zip()
 	}
 	return e.plain
 }
 
-// write answers with an entry that may be kept.
-func (e *entry) write(v *visit) {
-	f := e.form(v.request)
-	if given := v.request.Header["If-None-Match"]; given != nil && (matches(given, f.etag[0]) || matches(given, "*")) {
-		notModified(v, f.etag)
-		return
+// write answers with an entry that may be kept; again says that it was asked
+// for before.
+func (e *entry) write(v *visit, again bool) {
+	f := e.form(v.request, again)
+	if given := v.request.Header["If-None-Match"]; given != nil {
+		for _, has := range [...]form{f, e.plain} { // whoever asked first has the plain one
+			if matches(given, has.etag[0]) || matches(given, "*") {
+				notModified(v, has.etag)
+				return
+			}
+		}
 	}
 	h := v.Header()
 	h["Etag"] = f.etag
@@ -121,7 +133,7 @@ func (e *entry) writeOnce(v *visit) {
 	if e.made != "" {
 		v.Header().Set("Location", e.made)
 	}
-	e.send(v, e.form(v.request))
+	e.send(v, e.form(v.request, false))
 }
 
 func (e *entry) send(v *visit, f form) {

@@ -43,7 +43,7 @@ func (s *Server) atHand(v *visit) bool {
 		return false
 	}
 	v.route = e.route
-	e.write(v)
+	e.write(v, true)
 	return true
 }
 

@@ -104,6 +104,25 @@ func checkCompressed(t *testing.T, s *Server, target string, full reply) {
 	}
 }
 
+// An answer is compressed when it is asked for again, or when it is long; whoever
+// has it plain has it still.
+func TestCompressedWhenAskedAgain(t *testing.T) {
+	s := server(t, Options{})
+	for target, atOnce := range map[string]bool{"/v1/advice?board=slate&chip=v10&room=31": false, "/openapi.json": true} {
+		first := ask(s, "GET", target, "", "Accept-Encoding: gzip")
+		if coding := first.header.Get("Content-Encoding"); (coding == "gzip") != atOnce || first.header.Get("Vary") != "Accept-Encoding" {
+			t.Errorf("%s: %v, %d bytes", target, first.header, len(first.body))
+		}
+		if r := ask(s, "GET", target, "", "Accept-Encoding: gzip"); r.header.Get("Content-Encoding") != "gzip" {
+			t.Errorf("%s again: %v", target, r.header)
+		}
+		etag := first.header.Get("Etag")
+		if r := ask(s, "GET", target, "", "Accept-Encoding: gzip", "If-None-Match: "+etag); r.status != 304 || r.header.Get("Etag") != etag {
+			t.Errorf("%s, held: %d %v", target, r.status, r.header)
+		}
+	}
+}
+
 // Two spellings of one question have one tag; two questions, two states, two
 // programs or two builds have two.
 func TestTags(t *testing.T) {

@@ -57,10 +57,10 @@ var paces = []struct {
 	}, "", 0.35},
 	{"uncached, no", func(n int) string {
 		return fmt.Sprintf("/v1/advice?board=flint&chip=v10&room=%.4f", 22+float64(n%40_000)/1e4)
-	}, "", 0},
-	{"uncached, yes, compressed", func(n int) string {
+	}, "", 0.15},
+	{"uncached, yes, gzip taken", func(n int) string {
 		return fmt.Sprintf("/v1/advice?board=gneiss&chip=v10&room=%.4f", 32+float64(n%40_000)/1e4)
-	}, "gzip", 0},
+	}, "gzip", 0.35},
 }
 
 func TestPace(t *testing.T) {
@@ -73,6 +73,9 @@ func TestPace(t *testing.T) {
 	ours := startPaced(t, "ours", nil)
 	for _, p := range paces {
 		sample := fetchPaced(t, ours.address, p.target(0), p.coding)
+		if p.target(0) == p.target(1) { // as it is given from the second time on
+			sample = fetchPaced(t, ours.address, p.target(0), p.coding)
+		}
 		bare := startPaced(t, "bare", sample)
 		var rate, cost []float64
 		for range 15 {

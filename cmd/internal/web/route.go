@@ -168,7 +168,7 @@ func (s *Server) fresh(v *visit, rt *route, question any, do work) error {
 	}
 	e := made.(*entry)
 	s.kept.put(v.state.tag, v.request.RequestURI, e)
-	e.write(v)
+	e.write(v, false)
 	return nil
 }
 
