@@ -21,7 +21,7 @@ func decimal(units int64, digits int) *big.Rat {
 	return new(big.Rat).SetFrac(big.NewInt(units), per)
 }
 
-func ratio(text string) *big.Rat {
+func fraction(text string) *big.Rat {
 	r, _ := new(big.Rat).SetString(text)
 	return r
 }
@@ -35,14 +35,14 @@ func exact(r *big.Rat) string {
 // room gives a temperature in °C, and in °F or K.
 func typedRoom(rng *rand.Rand) typed {
 	c := decimal(rng.Int64N(6500)-1500, 2)
-	f := new(big.Rat).Add(new(big.Rat).Mul(c, ratio("9/5")), ratio("32"))
-	k := new(big.Rat).Add(c, ratio("273.15"))
+	f := new(big.Rat).Add(new(big.Rat).Mul(c, fraction("9/5")), fraction("32"))
+	k := new(big.Rat).Add(c, fraction("273.15"))
 	return typed{exact(c), pick(rng, exact(c)+" °C", exact(f)+"F", exact(f)+" °f", exact(f)+" fahrenheit", exact(k)+"K", exact(k)+" kelvin")}
 }
 
 func typedPower(rng *rand.Rand) typed {
 	w := decimal(300+rng.Int64N(4000), 1)
-	kilo := exact(new(big.Rat).Quo(w, ratio("1000")))
+	kilo := exact(new(big.Rat).Quo(w, fraction("1000")))
 	return typed{exact(w), pick(rng, exact(w)+" watts", kilo+"kW", kilo+" kilowatt")}
 }
 
@@ -53,16 +53,16 @@ func typedCurrent(rng *rand.Rand) typed {
 
 func typedClock(rng *rand.Rand, ghz float64) typed {
 	g := decimal(int64(ghz*1000), 3)
-	mega := exact(new(big.Rat).Mul(g, ratio("1000")))
+	mega := exact(new(big.Rat).Mul(g, fraction("1000")))
 	return typed{exact(g), pick(rng, exact(g)+"GHz", mega+"MHz", mega+" megahertz")}
 }
 
 // typedAltitude gives whole steps of 125 ft, which are 38.1 m.
 func typedAltitude(rng *rand.Rand) typed {
 	steps := big.NewRat(rng.Int64N(70), 1)
-	m := new(big.Rat).Mul(steps, ratio("38.1"))
-	feet := exact(new(big.Rat).Mul(steps, ratio("125")))
-	kilo := exact(new(big.Rat).Quo(m, ratio("1000")))
+	m := new(big.Rat).Mul(steps, fraction("38.1"))
+	feet := exact(new(big.Rat).Mul(steps, fraction("125")))
+	kilo := exact(new(big.Rat).Quo(m, fraction("1000")))
 	return typed{exact(m), pick(rng, exact(m)+" metres", kilo+"km", feet+"ft", feet+" feet")}
 }
 
