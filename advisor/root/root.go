@@ -10,6 +10,12 @@ import "math"
 // interpolation where it is safe, halving elsewhere; it never leaves the
 // bracket.
 func Find(f func(float64) float64, lo, flo, hi, fhi, tolerance float64) float64 {
+	if flo == 0 {
+		return lo
+	}
+	if fhi == 0 {
+		return hi
+	}
 	a, fa := hi, fhi // newest
 	b, fb := lo, flo // on the other side of zero
 	c, fc := a, fa   // the one before
