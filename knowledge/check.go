@@ -179,14 +179,23 @@ func (l *loader) dangling(k kind, id string) (what, mend string, bad bool) {
 		return "", "", false
 	}
 	what = fmt.Sprintf("there is no %s %s", k, document.Quote(id))
+	if len(known.ids) == 0 {
+		return what + ", nor any other", l.noneAtAll(k), true
+	}
 	if best, ok := nearest.Word(id, known.ids); ok {
 		return what, "did you mean " + document.Quote(best) + "?", true
 	}
-	mend = "add it to " + k.home()
-	if len(known.ids) > 0 {
-		mend += ", or name one of " + known.some()
+	return what, "add it to " + k.home() + ", or name one of " + known.some(), true
+}
+
+// noneAtAll says how to mend that there is no record of a kind. It is said once:
+// whatever else refers to one is wrong for the same reason.
+func (l *loader) noneAtAll(k kind) string {
+	l.unread[k] = true
+	if _, read := l.files[k.home()]; !read {
+		return "the folder has no " + k.home() + ": put it back, or write one"
 	}
-	return what, mend, true
+	return "add it to " + k.home()
 }
 
 // checkInputs reports boards whose input rail is not above the voltage of a
