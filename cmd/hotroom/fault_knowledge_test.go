@@ -48,7 +48,7 @@ func TestFaultHalfWrittenWhileServing(t *testing.T) {
 	if err := os.Remove(boards); err != nil {
 		t.Fatal(err)
 	}
-	broken("a file that is gone", `runs\.csv:\d+:\d+: there is no board .*: add it to boards\.toml`)
+	broken("a file that is gone", `runs\.csv:\d+:\d+: there is no board .*, nor any other: the folder has no boards\.toml`)
 	write(t, boards, whole)
 	mended("the file")
 	if err := os.Rename(folder, folder+"~"); err != nil {
