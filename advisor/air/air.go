@@ -56,15 +56,23 @@ type Film struct {
 // FilmAt gives the film at a pressure in Pa between a surface and the air,
 // both in °C.
 func FilmAt(pressurePa, surfaceC, airC float64) Film {
-	filmC := (surfaceC + airC) / 2
+	filmC := FilmC(surfaceC, airC)
+	return FilmOf(pressurePa, filmC, Viscosity(filmC), Conductivity(filmC))
+}
+
+// FilmC gives the temperature in °C that a film between a surface and the air,
+// both in °C, is taken at.
+func FilmC(surfaceC, airC float64) float64 { return (surfaceC + airC) / 2 }
+
+// FilmOf gives the film at a pressure in Pa and a temperature in °C whose
+// viscosity in Pa·s and conductivity in W/(m·K) are at hand.
+func FilmOf(pressurePa, filmC, viscosity, conductivity float64) Film {
 	rho := Density(pressurePa, filmC)
-	mu := Viscosity(filmC)
-	k := Conductivity(filmC)
 	return Film{
-		KinematicM2S:   mu / rho,
-		DiffusivityM2S: k / (rho * cpJPerKgK),
-		ConductWPerMK:  k,
-		Prandtl:        mu * cpJPerKgK / k,
+		KinematicM2S:   viscosity / rho,
+		DiffusivityM2S: conductivity / (rho * cpJPerKgK),
+		ConductWPerMK:  conductivity,
+		Prandtl:        viscosity * cpJPerKgK / conductivity,
 		ExpansionPerK:  1 / (filmC + ZeroCelsiusK),
 	}
 }

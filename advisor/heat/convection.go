@@ -31,7 +31,13 @@ func WallFactor(prandtl float64) float64 {
 // stream from the Reynolds and Prandtl numbers: Pohlhausen's solution, for Re
 // up to 5e5 and Pr from 0.6.
 func NusseltForced(reynolds, prandtl float64) float64 {
-	return 0.664 * math.Sqrt(reynolds) * math.Cbrt(prandtl)
+	return nusseltForced(reynolds, math.Cbrt(prandtl))
+}
+
+// nusseltForced is NusseltForced with the cube root of the Prandtl number at
+// hand.
+func nusseltForced(reynolds, rootPrandtl float64) float64 {
+	return 0.664 * math.Sqrt(reynolds) * rootPrandtl
 }
 
 // Rayleigh gives the Rayleigh number of a surface of a height in m, warmer
@@ -48,13 +54,13 @@ func Rayleigh(f air.Film, riseK, heightM float64) float64 {
 // and forced convection add as cubes, the usual exponent for assisting flow
 // (Incropera, section 9.9).
 func Convection(f air.Film, riseK, heightM, speedMS float64) float64 {
-	return convection(f, WallFactor(f.Prandtl), riseK, heightM, speedMS)
+	return film{f, WallFactor(f.Prandtl), math.Cbrt(f.Prandtl)}.convection(riseK, heightM, speedMS)
 }
 
-// convection is Convection with the wall factor at hand.
-func convection(f air.Film, wallFactor, riseK, heightM, speedMS float64) float64 {
-	natural := NusseltNatural(Rayleigh(f, riseK, heightM), wallFactor)
-	forced := NusseltForced(speedMS*heightM/f.KinematicM2S, f.Prandtl)
+// convection is Convection with the powers of the Prandtl number at hand.
+func (f film) convection(riseK, heightM, speedMS float64) float64 {
+	natural := NusseltNatural(Rayleigh(f.Film, riseK, heightM), f.wall)
+	forced := nusseltForced(speedMS*heightM/f.KinematicM2S, f.rootPrandtl)
 	nusselt := math.Cbrt(natural*natural*natural + forced*forced*forced)
 	return nusselt * f.ConductWPerMK / heightM
 }

@@ -3,7 +3,6 @@ package heat
 import (
 	"math"
 
-	"hotroom/advisor/air"
 	"hotroom/knowledge"
 )
 
@@ -82,13 +81,12 @@ func (p Path) Capacity() float64 {
 // and radiation all take the surface at one temperature: the pad's drop is not
 // fed back.
 func (p Path) Conductance(surfaceC, airC, pressurePa, speedMS float64) float64 {
-	film := air.FilmAt(pressurePa, surfaceC, airC)
-	wall := WallFactor(film.Prandtl)
+	film := filmAt(pressurePa, surfaceC, airC)
 	rise := surfaceC - airC
-	board := convection(film, wall, rise, boardHeightM, boardSpeed*speedMS) + Radiation(boardEmissivity, surfaceC, airC)
+	board := film.convection(rise, boardHeightM, boardSpeed*speedMS) + Radiation(boardEmissivity, surfaceC, airC)
 	g := board * p.BoardAreaM2
 	if p.SinkAreaM2 > 0 {
-		sink := convection(film, wall, rise, p.SinkHeightM, speedMS) + sinkRadiates*Radiation(sinkEmissivity, surfaceC, airC)
+		sink := film.convection(rise, p.SinkHeightM, speedMS) + sinkRadiates*Radiation(sinkEmissivity, surfaceC, airC)
 		g += 1 / (1/(sink*p.SinkAreaM2*p.Factor) + p.PadKPerW)
 	}
 	return g
