@@ -2,9 +2,11 @@ package knowledge
 
 import (
 	"maps"
+	"slices"
 	"testing"
 	"testing/fstest"
 
+	"hotroom/knowledge/document"
 	"hotroom/knowledge/storm"
 )
 
@@ -13,6 +15,10 @@ import (
 func checkRead(t *testing.T, folder fstest.MapFS) (good bool) {
 	t.Helper()
 	b, problems := Read(folder)
+	return checkBase(t, b, problems)
+}
+
+func checkBase(t *testing.T, b *Base, problems document.Problems) (good bool) {
 	if (b == nil) != problems.Fatal() {
 		t.Fatalf("base %v with problems %v", b, problems)
 	}
@@ -93,11 +99,20 @@ func TestStorm(t *testing.T) {
 		folder       fstest.MapFS
 		file, target string
 	}{
-		"boards": {one, "boards.toml", "FuzzBoards"}, "runs": {good, "runs.csv", "FuzzRuns"},
+		"boards": {one, boardsFile, "FuzzBoards"}, "runs": {good, runsFile, "FuzzRuns"},
 	} {
 		t.Run(name, func(t *testing.T) {
+			files := parse(way.folder, newLoader(way.folder).listed())
 			storm.Run(t, way.target, [][]byte{good[way.file].Data}, func(t *testing.T, src []byte) bool {
-				return checkRead(t, with(way.folder, way.file, src))
+				altered := slices.Clone(files)
+				for i, f := range files {
+					if f.name == way.file {
+						altered[i] = &file{name: f.name, src: src}
+						altered[i].parse()
+					}
+				}
+				b, problems := newLoader(way.folder).load(altered)
+				return checkBase(t, b, problems)
 			})
 		})
 	}

@@ -39,7 +39,12 @@ const mostBytes = 64 << 20
 // warning.
 func Read(fsys fs.FS) (*Base, document.Problems) {
 	l := newLoader(fsys)
-	for _, f := range parse(fsys, l.listed()) {
+	return l.load(parse(fsys, l.listed()))
+}
+
+// load takes the files into a base and checks it.
+func (l *loader) load(files []*file) (*Base, document.Problems) {
+	for _, f := range files {
 		l.file(f)
 	}
 	l.check()
@@ -128,14 +133,20 @@ func parse(fsys fs.FS, names []string) []*file {
 			continue
 		}
 		all.Go(func() {
-			f.src, f.err = document.ReadFile(fsys, name, mostBytes)
-			if f.err == nil && name != runsFile {
-				f.table, f.problems = document.Parse(name, f.src)
+			if f.src, f.err = document.ReadFile(fsys, name, mostBytes); f.err == nil {
+				f.parse()
 			}
 		})
 	}
 	all.Wait()
 	return files
+}
+
+// parse parses a file that is TOML.
+func (f *file) parse() {
+	if f.name != runsFile {
+		f.table, f.problems = document.Parse(f.name, f.src)
+	}
 }
 
 // file takes one file into the base.

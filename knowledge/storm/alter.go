@@ -8,10 +8,14 @@ import (
 // most is the longest input, bytes.
 const most = 4 << 10
 
-// alter takes a seed and changes it in a few places.
-func alter(r *rand.Rand, seeds []string) string {
+// alter takes one of the seeds, or of the first of them, and changes it in a
+// place or a few.
+func alter(r *rand.Rand, seeds []string, first int) string {
 	text := pick(r, seeds)
-	for range 1 + r.IntN(4) {
+	if r.IntN(2) == 0 {
+		text = pick(r, seeds[:first])
+	}
+	for range 1 + r.IntN(1+r.IntN(4)) {
 		text = once(r, text, seeds)
 	}
 	return text[:min(len(text), most)]

@@ -40,19 +40,20 @@ func Run[T Text](t *testing.T, target string, seeds []T, try func(t *testing.T, 
 	if err != nil {
 		t.Fatal(err)
 	}
+	var all []string
 	for _, seed := range seeds {
-		kept = append(kept, string(seed))
+		all = append(all, string(seed))
 	}
-	s := &storm{t: t, target: target, left: int64(number), seeds: kept, try: func(t *testing.T, input string) bool { return try(t, T(input)) }}
+	s := &storm{t: t, target: target, left: int64(number), seeds: append(all, kept...), given: len(all), try: func(t *testing.T, input string) bool { return try(t, T(input)) }}
 	if s.form = "string"; fmt.Sprintf("%T", *new(T)) != s.form {
 		s.form = "[]byte"
 	}
 	began := time.Now()
-	var all sync.WaitGroup
+	var workers sync.WaitGroup
 	for worker := range runtime.GOMAXPROCS(0) {
-		all.Go(func() { s.work(rand.New(rand.NewPCG(uint64(number), uint64(worker)))) })
+		workers.Go(func() { s.work(rand.New(rand.NewPCG(uint64(number), uint64(worker)))) })
 	}
-	all.Wait()
+	workers.Wait()
 	t.Logf("%d inputs from %d seeds, %d taken for good, in %.0f s", number, len(s.seeds), s.good.Load(), time.Since(began).Seconds())
 }
 
@@ -73,14 +74,15 @@ type storm struct {
 	target string
 	form   string // the target's type, as go test writes it
 	try    func(*testing.T, string) bool
-	seeds  []string
+	seeds  []string // those given, then those that fuzzing kept
+	given  int
 	left   int64
 	good   atomic.Int64
 }
 
 func (s *storm) work(r *rand.Rand) {
 	for atomic.AddInt64(&s.left, -1) >= 0 && !s.t.Failed() {
-		s.one(alter(r, s.seeds))
+		s.one(alter(r, s.seeds, s.given))
 	}
 }
 

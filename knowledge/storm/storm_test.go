@@ -13,8 +13,8 @@ func TestAlter(t *testing.T) {
 	a, b := rand.New(rand.NewPCG(1, 2)), rand.New(rand.NewPCG(1, 2))
 	seen := map[string]bool{}
 	for range 5000 {
-		x := alter(a, seeds)
-		if y := alter(b, seeds); x != y {
+		x := alter(a, seeds, 2)
+		if y := alter(b, seeds, 2); x != y {
 			t.Fatalf("%q and %q", x, y)
 		}
 		if len(x) > most {
@@ -31,7 +31,7 @@ func TestAlter(t *testing.T) {
 func TestFindsAFault(t *testing.T) {
 	t.Chdir(t.TempDir())
 	found := ""
-	s := &storm{t: t, target: "FuzzIt", form: "string", seeds: []string{"abc"}, left: 100_000, try: func(_ *testing.T, input string) bool {
+	s := &storm{t: t, target: "FuzzIt", form: "string", seeds: []string{"abc"}, given: 1, left: 100_000, try: func(_ *testing.T, input string) bool {
 		if found == "" && strings.Contains(input, "b\x00") {
 			found = input
 		}
