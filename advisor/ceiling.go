@@ -15,7 +15,7 @@ const (
 // How closely a ceiling is found.
 const (
 	ceilingToleranceK = 1e-6 // of the room
-	keptToleranceK    = 1e-7 // of the margin, before the last step
+	keptToleranceK    = 1e-5 // of the margin, before the last step
 )
 
 // roomCeiling finds the room in °C at which the kept margin of a demand is used

@@ -9,7 +9,7 @@ import (
 // How closely a lowered clock and a ceiling are found.
 const (
 	clockToleranceGHz  = 1e-9
-	throttleToleranceK = 1e-7 // of the hot spot, before the last step
+	throttleToleranceK = 1e-5 // of the hot spot, before the last step
 )
 
 // sustained is the clock that is held and the estimate at it.
