@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	"github.com/clipperhouse/displaywidth"
+
+	"hotroom/cmd/internal/unit"
 )
 
 // style is how text for people looks.
@@ -69,26 +71,13 @@ func (st style) hanging(label, text string, indent int) string {
 func unbroken(text string) []string {
 	var words []string
 	for _, word := range strings.Fields(text) {
-		if last := len(words) - 1; last >= 0 && isUnit(word) && endsInDigit(words[last]) {
+		if last := len(words) - 1; last >= 0 && unit.Follows(words[last], word) {
 			words[last] += " " + word
 			continue
 		}
 		words = append(words, word)
 	}
 	return words
-}
-
-func endsInDigit(word string) bool {
-	last := word[len(word)-1]
-	return last >= '0' && last <= '9'
-}
-
-func isUnit(word string) bool {
-	switch strings.TrimRight(word, ".,;:)") {
-	case "°C", "K", "%", "W", "A", "V", "GHz", "kHz", "min", "h", "m", "m/s", "g", "cm²", "months", "years":
-		return true
-	}
-	return false
 }
 
 // columnsOf measures text that may be painted.

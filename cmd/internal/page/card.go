@@ -4,6 +4,8 @@ import (
 	"html/template"
 	"io/fs"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"hotroom/advisor"
 	"hotroom/cmd/internal/chart"
@@ -28,14 +30,15 @@ type cardView struct {
 	Margin, Evidence, Caution, More        string
 }
 
-// afterWord gives the headline without the verdict that it begins with, which
-// stands apart.
+// afterWord gives the headline as a sentence of its own, without the verdict that
+// it begins with, which stands apart.
 func afterWord(a advisor.Advice) string {
 	rest, ok := strings.CutPrefix(a.Headline, verdictWord(a.Verdict))
 	if !ok || !strings.HasPrefix(rest, ": ") && !strings.HasPrefix(rest, ", ") {
 		return a.Headline
 	}
-	return rest[2:]
+	first, size := utf8.DecodeRuneInString(rest[2:])
+	return string(unicode.ToUpper(first)) + rest[2+size:]
 }
 
 // cardCaution is the one caution that has room: that the makers win.

@@ -17,6 +17,7 @@ import (
 	"sync"
 
 	"hotroom/cmd/internal/harmless"
+	"hotroom/cmd/internal/unit"
 
 	"hotroom/cmd/internal/chart"
 )
@@ -26,7 +27,7 @@ var files embed.FS
 
 // parsed reads the templates when the first page is written, and not before.
 var parsed = sync.OnceValues(func() (*template.Template, error) {
-	return template.New("").Funcs(template.FuncMap{"cardStyle": cardStyle, "cardPolicy": cardPolicy}).ParseFS(files, "templates/*.html")
+	return template.New("").Funcs(template.FuncMap{"cardStyle": cardStyle, "cardPolicy": cardPolicy, "kept": unit.Keep}).ParseFS(files, "templates/*.html")
 })
 
 // render writes a template. Whatever texts stand in it, no character of the
