@@ -87,7 +87,7 @@ func (n *Names) learn(key string, t thing) {
 
 func (n *Names) learnParts(words []string) {
 	for _, w := range words {
-		if len(w) > 1 && !filler(w) {
+		if len(w) > 1 && !n.parts[w] && !filler(w) {
 			n.parts[w] = true
 		}
 	}
