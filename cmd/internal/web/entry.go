@@ -28,11 +28,12 @@ const firstFlight = 14_000
 // entry is an answer ready to be sent: its bytes, compressed once when that is
 // worth it, and its header fields. Nobody changes it.
 type entry struct {
-	route *route
-	plain form
-	media []string
-	made  string      // the path of what was made; "": nothing was
-	zip   func() form // the compressed form; the plain one where that is smaller
+	route  *route
+	tag    string
+	plain  form
+	made   string // the path of what was made; "": nothing was
+	once   sync.Once
+	zipped form // see zip
 }
 
 // form is one content coding of an answer.
@@ -43,12 +44,25 @@ type form struct {
 	coding []string // nil: identity
 }
 
-var fresh = []string{freshness}
+var (
+	fresh  = []string{freshness}
+	zipped = []string{"gzip"}
+)
 
 func newEntry(rt *route, tag string, body []byte) *entry {
-	e := &entry{route: rt, plain: form{body: body, etag: []string{plainTag(tag)}, length: []string{strconv.Itoa(len(body))}}, media: []string{rt.media}}
-	e.zip = sync.OnceValue(func() form { return e.plain.compressed(tag) })
-	return e
+	return &entry{route: rt, tag: tag, plain: newForm(body, plainTag(tag), nil)}
+}
+
+func newForm(body []byte, etag string, coding []string) form {
+	fields := []string{etag, strconv.Itoa(len(body))}
+	return form{body: body, etag: fields[:1:1], length: fields[1:], coding: coding}
+}
+
+// zip gives the compressed form, made when first asked for; the plain one where
+// that is smaller.
+func (e *entry) zip() form {
+	e.once.Do(func() { e.zipped = e.plain.compressed(e.tag) })
+	return e.zipped
 }
 
 func (f form) compressed(tag string) form {
@@ -64,7 +78,7 @@ func (f form) compressed(tag string) form {
 	if b.Len() >= len(f.body) {
 		return f
 	}
-	return form{body: b.Bytes(), etag: []string{gzipTag(tag)}, length: []string{strconv.Itoa(b.Len())}, coding: []string{"gzip"}}
+	return newForm(b.Bytes(), gzipTag(tag), zipped)
 }
 
 // writers are compressors to use again: each holds some hundred kB.
@@ -138,7 +152,7 @@ func (e *entry) writeOnce(v *visit) {
 
 func (e *entry) send(v *visit, f form) {
 	h := v.Header()
-	h["Content-Type"] = e.media
+	h["Content-Type"] = e.route.kind
 	h["Content-Security-Policy"] = e.route.policy
 	h["Content-Length"] = f.length
 	if f.coding != nil {

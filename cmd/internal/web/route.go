@@ -26,6 +26,7 @@ type route struct {
 	asks    reflect.Type // what its question is made of; nil: none
 	gives   reflect.Type // what the answer holds; nil: text
 	media   string       // of the answer
+	kind    []string     // media, as a field
 	policy  []string     // what the answer may load
 	index   int          // in the table
 	life    []string     // Cache-Control
@@ -149,15 +150,18 @@ func (s *Server) answer(v *visit, rt *route, c echo.Context) error {
 	return nil
 }
 
+// usualQuestion is room for nearly every question as JSON, bytes.
+const usualQuestion = 512
+
 // fresh works out an answer that is not at hand. One that the client has
 // already is not worked out, and one that several ask for at once is worked
 // out once.
 func (s *Server) fresh(v *visit, rt *route, question any, do work) error {
-	understood, err := s.encoders.append(nil, question)
+	understood, err := s.encoders.append(make([]byte, 0, usualQuestion), question)
 	if err != nil {
 		return err
 	}
-	tag := v.state.etag(rt, string(understood))
+	tag := v.state.etag(rt, understood)
 	if known := held(v.request, tag); known != nil {
 		notModified(v, known)
 		return nil

@@ -23,23 +23,24 @@ func newState(s *advisor.Snapshot, program, build string, now time.Time) *state 
 	v := advisor.Versions{Knowledge: s.Base().Hash, Rules: s.Book().Hash(), Program: program}
 	return &state{
 		snapshot: s, names: sentence.NewNames(s.Base()), versions: v, since: now,
-		tag: digest(v.Knowledge, v.Rules, v.Program, build),
+		tag: digest([]byte(v.Knowledge), []byte(v.Rules), []byte(v.Program), []byte(build)),
 	}
 }
 
 // etag is made of all that an answer depends on: the state's versions, the
 // route and the question as it was understood. Two spellings of one question
 // have the same.
-func (s *state) etag(rt *route, understood string) string {
-	return digest(s.tag, rt.name, understood)
+func (s *state) etag(rt *route, understood []byte) string {
+	return digest([]byte(s.tag), []byte(rt.name), understood)
 }
 
 // digest folds texts into 128 bits, written in hexadecimal.
-func digest(texts ...string) string {
-	h := sha256.New()
+func digest(texts ...[]byte) string {
+	room := [1024]byte{}
+	all := room[:0]
 	for _, t := range texts {
-		h.Write([]byte(t))
-		h.Write([]byte{0})
+		all = append(append(all, t...), 0)
 	}
-	return hex.EncodeToString(h.Sum(nil)[:16])
+	sum := sha256.Sum256(all)
+	return hex.EncodeToString(sum[:16])
 }

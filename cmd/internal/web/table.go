@@ -33,7 +33,7 @@ func (s *Server) table() []*route {
 	}
 	all = append(all, pages()...)
 	for i, rt := range all {
-		rt.index = i
+		rt.index, rt.kind = i, []string{rt.media}
 		if rt.life == nil {
 			rt.life = fresh
 		}
