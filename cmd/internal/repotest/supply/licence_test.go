@@ -3,12 +3,17 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 )
 
-// The kept list is what the modules say, and all of it may be used.
+// The kept list is what the modules say, and all of it may be used. What is
+// needed depends on the version of Go: an older one lacks what a module brings.
 func TestLicences(t *testing.T) {
+	if text, err := os.ReadFile("../../../../go.mod"); err != nil || !strings.Contains(string(text), "\ntoolchain "+runtime.Version()+"\n") {
+		t.Skip("SKIPPED, NOT CHECKED: the list is that of the toolchain that go.mod names, and this is " + runtime.Version())
+	}
 	var out strings.Builder
 	if err := checkLicences(t.Context(), &out); err != nil {
 		t.Fatal(err)
