@@ -22,7 +22,7 @@ const (
 	toleranceK = 1e-6 // of the balance
 	mostTries  = 40   // along the secant
 	scanK      = 2.0  // step in which a balance below a runaway is looked for
-	slopeStepK = 0.01 // half step of the numerical slope
+	slopeStepK = 0.01 // step of the numerical slope
 )
 
 // Coefficients are b (K), θ1 and θ2: what a board adds to, and how it scales,
@@ -81,7 +81,7 @@ func (c *Case) SolveNear(guessC float64) (State, bool) {
 	if !ok {
 		return State{}, false
 	}
-	s.LoopGain = (c.At(s.HotC+slopeStepK).RightSideC - c.At(s.HotC-slopeStepK).RightSideC) / (2 * slopeStepK)
+	s.LoopGain = (c.At(s.HotC+slopeStepK).RightSideC - s.RightSideC) / slopeStepK
 	return s, s.LoopGain < 1
 }
 
@@ -92,7 +92,7 @@ func (c *Case) search(guessC float64) (State, bool) {
 	low, high := c.RoomC, RunawayC
 	at := c.At(min(max(guessC, low), high))
 	next := at.RightSideC // the first step takes the right side at its word
-	for try := range mostTries {
+	for range mostTries {
 		if at.excess() > 0 {
 			low = at.HotC
 		} else {
@@ -113,10 +113,11 @@ func (c *Case) search(guessC float64) (State, bool) {
 		}
 		last := at
 		at = c.At(next)
-		if math.Abs(at.HotC-last.HotC) <= toleranceK && try > 0 { // the first step says little of what is left
+		step := at.excess() * (at.HotC - last.HotC) / (at.excess() - last.excess())
+		if math.Abs(step) <= toleranceK { // what is left
 			return at, true
 		}
-		next = at.HotC - at.excess()*(at.HotC-last.HotC)/(at.excess()-last.excess())
+		next = at.HotC - step
 	}
 	return c.scan()
 }
