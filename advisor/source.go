@@ -95,7 +95,7 @@ func (src Source) rules() (name string, text []byte, err error) {
 		dir, file := filepath.Split(src.RulesFile)
 		text, err = document.ReadFile(os.DirFS(filepath.Clean(dir)), file, rules.MostBytes)
 		if err != nil {
-			return "", nil, fmt.Errorf("the rules file %q cannot be read (%w): give another, or none for the usual rules", src.RulesFile, reason(err))
+			return "", nil, fmt.Errorf("the rules file %q cannot be read (%w): give another, or none for the usual rules", src.RulesFile, document.Reason(err))
 		}
 		return src.RulesFile, text, nil
 	}
@@ -108,16 +108,7 @@ func (src Source) rules() (name string, text []byte, err error) {
 		name, text = rules.Default()
 		return name, text, nil
 	case err != nil:
-		return "", nil, fmt.Errorf("%s in the knowledge folder cannot be read (%w): mend it, or remove it for the usual rules", rulesFile, reason(err))
+		return "", nil, fmt.Errorf("%s in the knowledge folder cannot be read (%w): mend it, or remove it for the usual rules", rulesFile, document.Reason(err))
 	}
 	return rulesFile, text, nil
-}
-
-// reason gives what went wrong without the name of the file.
-func reason(err error) error {
-	var perr *fs.PathError
-	if errors.As(err, &perr) {
-		return perr.Err
-	}
-	return err
 }

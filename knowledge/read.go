@@ -185,9 +185,5 @@ func (l *loader) hash() string {
 
 // cause words an error without the name of the file, which stands before it.
 func cause(err error) string {
-	var perr *fs.PathError
-	if errors.As(err, &perr) {
-		err = perr.Err
-	}
-	return strings.TrimSpace(err.Error())
+	return strings.TrimSpace(document.Reason(err).Error())
 }

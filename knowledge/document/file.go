@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"os"
 )
 
 // ReadFile reads a file of at most so many bytes. A pipe, a device or a folder
@@ -25,6 +26,18 @@ func ReadFile(fsys fs.FS, name string, most int64) (src []byte, err error) {
 	defer func() { err = errors.Join(err, f.Close()) }()
 	src = make([]byte, 0, info.Size()+1)
 	return readAtMost(f, src, most)
+}
+
+// Reason gives what went wrong with a file without its name or names, which
+// stand elsewhere in the message.
+func Reason(err error) error {
+	if p, ok := errors.AsType[*fs.PathError](err); ok {
+		return p.Err
+	}
+	if l, ok := errors.AsType[*os.LinkError](err); ok {
+		return l.Err
+	}
+	return err
 }
 
 // fit says why a file is not to be opened.

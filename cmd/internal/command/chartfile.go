@@ -3,8 +3,8 @@ package command
 import (
 	"errors"
 	"fmt"
+	"hotroom/knowledge/document"
 	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -54,18 +54,7 @@ func (s *Session) writeChart(file string, c picturable) error {
 
 // unplaced says that a file could not be written. What was there is there.
 func unplaced(what, flag, file string, err error) error {
-	return fmt.Errorf("%s cannot be written to %q (%w): make room or a folder there, or choose another file with %s", what, file, reason(err), flag)
-}
-
-// reason takes the name of the temporary file out of an error.
-func reason(err error) error {
-	if p, ok := errors.AsType[*fs.PathError](err); ok {
-		return p.Err
-	}
-	if l, ok := errors.AsType[*os.LinkError](err); ok {
-		return l.Err
-	}
-	return err
+	return fmt.Errorf("%s cannot be written to %q (%w): make room or a folder there, or choose another file with %s", what, file, document.Reason(err), flag)
 }
 
 // writeWhole writes a file beside its place and moves it there when it is

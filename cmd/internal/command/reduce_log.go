@@ -13,6 +13,7 @@ import (
 
 	"hotroom/advisor/bench/logfile"
 	"hotroom/knowledge"
+	"hotroom/knowledge/document"
 )
 
 // logFile is a log to read; the path is empty for the standard input.
@@ -32,7 +33,7 @@ func (s *Session) logs(args []string) ([]logFile, error) {
 		}
 		info, err := os.Stat(arg)
 		if err != nil {
-			return nil, fmt.Errorf("the log %q cannot be read: %w: give a file, a folder, or - for the standard input", arg, reason(err))
+			return nil, fmt.Errorf("the log %q cannot be read: %w: give a file, a folder, or - for the standard input", arg, document.Reason(err))
 		}
 		if !info.IsDir() {
 			list = append(list, logFile{arg, arg})
@@ -50,7 +51,7 @@ func (s *Session) logs(args []string) ([]logFile, error) {
 func logsIn(folder string) ([]logFile, error) {
 	entries, err := os.ReadDir(folder)
 	if err != nil {
-		return nil, fmt.Errorf("the folder %q cannot be read: %w", folder, reason(err))
+		return nil, fmt.Errorf("the folder %q cannot be read: %w", folder, document.Reason(err))
 	}
 	var list []logFile
 	for _, e := range entries {
@@ -75,7 +76,7 @@ func (s *Session) readLog(ctx context.Context, log logFile, roomC *float64) (l *
 	if log.path != "" {
 		f, err := os.Open(log.path)
 		if err != nil {
-			return nil, fmt.Errorf("the log %q cannot be read: %w: give a file, a folder, or - for the standard input", log.path, reason(err))
+			return nil, fmt.Errorf("the log %q cannot be read: %w: give a file, a folder, or - for the standard input", log.path, document.Reason(err))
 		}
 		defer func() { _ = f.Close() }() // it was only read
 		if info, err := f.Stat(); err == nil {

@@ -17,6 +17,7 @@ import (
 
 	"hotroom/advisor"
 	"hotroom/advisor/sentence"
+	"hotroom/knowledge/document"
 )
 
 func replyTo() Verb {
@@ -83,14 +84,14 @@ func (s *Session) readQuestions(ctx context.Context, file string) (string, error
 	if file != "-" {
 		f, err := os.Open(file)
 		if err != nil {
-			return "", fmt.Errorf("the questions in %q cannot be read: %w: give a file with one question a line", file, reason(err))
+			return "", fmt.Errorf("the questions in %q cannot be read: %w: give a file with one question a line", file, document.Reason(err))
 		}
 		defer func() { _ = f.Close() }() // it was only read
 		from = breakable{ctx, f}
 	}
 	data, err := io.ReadAll(io.LimitReader(from, mostQuestionBytes+1))
 	if err != nil {
-		return "", fmt.Errorf("the questions in %q cannot be read: %w", file, reason(err))
+		return "", fmt.Errorf("the questions in %q cannot be read: %w", file, document.Reason(err))
 	}
 	if len(data) > mostQuestionBytes {
 		return "", fmt.Errorf("the questions in %q are more than 64 MiB: split the file", file)

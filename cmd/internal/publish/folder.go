@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"hotroom/knowledge/document"
 	"io/fs"
 	"maps"
 	"os"
@@ -42,11 +43,11 @@ type manifest struct {
 
 func openFolder(dir string) (*folder, error) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return nil, fmt.Errorf("the folder %q cannot be made (%w): choose another with --out", dir, reason(err))
+		return nil, fmt.Errorf("the folder %q cannot be made (%w): choose another with --out", dir, document.Reason(err))
 	}
 	root, err := os.OpenRoot(dir)
 	if err != nil {
-		return nil, fmt.Errorf("the folder %q cannot be opened (%w): choose another with --out", dir, reason(err))
+		return nil, fmt.Errorf("the folder %q cannot be opened (%w): choose another with --out", dir, document.Reason(err))
 	}
 	f := &folder{dir: dir, root: root, ours: map[string]bool{}}
 	f.unlock, err = lock(root)
@@ -159,7 +160,7 @@ func (f *folder) put(name string, body []byte) (changed bool, err error) {
 		return false, nil
 	}
 	if err := f.root.MkdirAll(path.Dir(name), 0o755); err != nil {
-		return false, fmt.Errorf("the folder of %s cannot be made (%w)", filepath.Join(f.dir, name), reason(err))
+		return false, fmt.Errorf("the folder of %s cannot be made (%w)", filepath.Join(f.dir, name), document.Reason(err))
 	}
 	err = f.root.WriteFile(beside(name), body, 0o644)
 	if err == nil {
@@ -167,20 +168,9 @@ func (f *folder) put(name string, body []byte) (changed bool, err error) {
 	}
 	if err != nil {
 		_ = f.root.Remove(beside(name)) // it may never have been whole
-		return false, fmt.Errorf("%s cannot be written (%w)", filepath.Join(f.dir, name), reason(err))
+		return false, fmt.Errorf("%s cannot be written (%w)", filepath.Join(f.dir, name), document.Reason(err))
 	}
 	return true, nil
-}
-
-// reason takes the name of the file beside out of an error.
-func reason(err error) error {
-	if p, ok := errors.AsType[*fs.PathError](err); ok {
-		return p.Err
-	}
-	if l, ok := errors.AsType[*os.LinkError](err); ok {
-		return l.Err
-	}
-	return err
 }
 
 // end removes what an earlier time wrote and this one has not.
@@ -191,7 +181,7 @@ func (f *folder) end() (Result, error) {
 		}
 		err := f.root.Remove(name)
 		if err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return f.result, fmt.Errorf("%s cannot be removed (%w)", filepath.Join(f.dir, name), reason(err))
+			return f.result, fmt.Errorf("%s cannot be removed (%w)", filepath.Join(f.dir, name), document.Reason(err))
 		}
 		if err == nil {
 			f.result.Removed++

@@ -3,10 +3,9 @@ package web
 import (
 	"crypto/sha256"
 	"crypto/subtle"
-	"errors"
 	"fmt"
+	"hotroom/knowledge/document"
 	"io"
-	"io/fs"
 	"net/http"
 	"os"
 	"runtime"
@@ -49,10 +48,7 @@ func ReadToken(path string) (*Token, error) {
 
 // unreadToken says why a token file could not be read.
 func unreadToken(path string, err error) error {
-	if inner, ok := errors.AsType[*fs.PathError](err); ok {
-		err = inner.Err // the path is said already
-	}
-	return fmt.Errorf("the token file %s cannot be read (%w): give a file whose first line is the token", path, err)
+	return fmt.Errorf("the token file %s cannot be read (%w): give a file whose first line is the token", path, document.Reason(err))
 }
 
 // admit refuses a request that does not bear the token (RFC 6750, 2.1). The
