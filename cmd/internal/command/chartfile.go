@@ -3,11 +3,12 @@ package command
 import (
 	"errors"
 	"fmt"
-	"hotroom/knowledge/document"
 	"io"
 	"os"
 	"path/filepath"
 	"strings"
+
+	"hotroom/knowledge/document"
 
 	"github.com/spf13/pflag"
 )

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"hotroom/knowledge/document"
 	"io/fs"
 	"maps"
 	"os"
@@ -13,6 +12,8 @@ import (
 	"path/filepath"
 	"slices"
 	"sync"
+
+	"hotroom/knowledge/document"
 )
 
 // manifestName is the file that lists what was published, so that the next

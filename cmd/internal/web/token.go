@@ -4,12 +4,13 @@ import (
 	"crypto/sha256"
 	"crypto/subtle"
 	"fmt"
-	"hotroom/knowledge/document"
 	"io"
 	"net/http"
 	"os"
 	"runtime"
 	"strings"
+
+	"hotroom/knowledge/document"
 )
 
 // Token is the secret that a client must send to have a run recorded. Only its
