@@ -213,11 +213,7 @@ func appendShort(b []byte, v float64) ([]byte, bool) {
 // appendText writes a text between quotes; the few that need escapes are left
 // to encoding/json.
 func appendText(b []byte, text string) []byte {
-	seen := letter(0)
-	for i := range len(text) {
-		seen |= letters[text[i]]
-	}
-	if seen&special != 0 || seen&wide != 0 && !utf8.ValidString(text) {
+	if special, wide := look(text); special || wide && !utf8.ValidString(text) {
 		escaped, err := json.Marshal(text)
 		if err != nil {
 			return append(b, `""`...)
@@ -229,23 +225,38 @@ func appendText(b []byte, text string) []byte {
 	return append(b, '"')
 }
 
-// letter is what must be known of a byte before it stands in JSON.
-type letter uint8
+// look says whether a text may need an escape, and whether it has letters beyond
+// ASCII. It takes eight bytes at a time.
+func look(text string) (special, wide bool) {
+	var found, high uint64
+	for len(text) >= 8 {
+		word := uint64(text[0]) | uint64(text[1])<<8 | uint64(text[2])<<16 | uint64(text[3])<<24 |
+			uint64(text[4])<<32 | uint64(text[5])<<40 | uint64(text[6])<<48 | uint64(text[7])<<56
+		found, high = found|specials(word), high|word
+		text = text[8:]
+	}
+	last := ones * ' '
+	for i := range len(text) {
+		last = last<<8 | uint64(text[i])
+	}
+	return (found|specials(last))&tops != 0, (high|last)&tops != 0
+}
 
+// Every byte of a word, and the top bit of each.
 const (
-	wide    letter = 1 << iota // part of a letter beyond ASCII
-	special                    // may need an escape
+	ones uint64 = 0x0101010101010101
+	tops        = ones << 7
 )
 
-// letters are all bytes.
-var letters = func() (all [256]letter) {
-	for i := range all {
-		switch c := byte(i); {
-		case c < ' ', c == '"', c == '\\', c == '<', c == '>', c == '&', c == 0xe2: // U+2028 and U+2029 begin so
-			all[i] = special
-		case c >= utf8.RuneSelf:
-			all[i] = wide
-		}
-	}
-	return all
-}()
+// specials sets the top bit of a byte of the word where one may need an escape,
+// and perhaps of others above it.
+func specials(word uint64) uint64 {
+	return below(word, ' ') | is(word, '"') | is(word, '\\') | is(word, '<') | is(word, '>') | is(word, '&') |
+		is(word, 0xe2) // U+2028 and U+2029 begin so
+}
+
+// below marks the bytes that are less than n: they borrow, and are not above
+// 0x7f themselves (Warren, Hacker's Delight, 6-1, from memory).
+func below(word, n uint64) uint64 { return (word - ones*n) &^ word & tops }
+
+func is(word, b uint64) uint64 { return below(word^(ones*b), 1) }
