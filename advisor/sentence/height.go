@@ -7,8 +7,13 @@ import (
 	"hotroom/knowledge/quantity"
 )
 
-// heightWords say that a length is an altitude.
-const heightWords = "altitude elevation height high up above sea asl level mountain mountains live living lives at amsl msl city town hills alps"
+// Words that say that a length is an altitude: names of it, what may stand before
+// it, and what may stand after it.
+const (
+	heightNames  = "altitude elevation height"
+	heightBefore = heightNames + " high up above"
+	heightAfter  = heightBefore + " sea asl"
+)
 
 // lowestHeightM is the least length without any word about height that is
 // taken for an altitude, m: less is a cable or a wall (our own choice).
@@ -19,12 +24,12 @@ const lowestHeightM = 100
 func (r *reader) height(a amount) {
 	a = r.grouped(a)
 	metres, err := quantity.Length(a.number + a.unit)
-	if err == nil && metres < lowestHeightM && r.back(a.from, 3, " of is about around at ", heightWords[:6]) < 0 && !r.after(a.to, heightWords[:8]) {
+	if err == nil && metres < lowestHeightM && r.back(a.from, 3, " of is about around at ", heightBefore) < 0 && !r.after(a.to, heightAfter) {
 		return
 	}
 	r.set(a, &r.out.Question.AltitudeM, altitude, quantity.Length)
 	r.useRun(a.to, "of altitude elevation height high up above sea asl level the amsl msl")
-	if at := r.back(a.from, 3, " of is about around at ", heightWords[:3]); at >= 0 {
+	if at := r.back(a.from, 3, " of is about around at ", heightNames); at >= 0 {
 		r.use(at, at+1)
 	}
 }

@@ -248,6 +248,25 @@ func TestReadingIsQuick(t *testing.T) {
 	}
 }
 
+// A short length is an altitude where a word says so, and is left alone where
+// none does.
+func TestShortHeights(t *testing.T) {
+	for text, want := range map[string]float64{
+		"quarry with a v10 at an altitude of 60 m": 60, "quarry with a v10, elevation 90 m": 90, "quarry with a v10, height about 45 m": 45,
+		"quarry with a v10, 80 m above the sea": 80, "quarry with a v10 at 70 m asl": 70, "quarry with a v10, up at 85 m": 85,
+		"quarry with a v10 and a cable of 60 m": -1, "quarry with a v10, 3 m from the wall": -1,
+	} {
+		got := -1.0
+		r := demoNames().Read(text, advisor.Question{})
+		if r.Question.AltitudeM != nil {
+			got = *r.Question.AltitudeM
+		}
+		if got != want {
+			t.Errorf("%q: %v m, want %v", text, got, want)
+		}
+	}
+}
+
 func FuzzRead(f *testing.F) {
 	for _, s := range oddSentences {
 		f.Add(s)
