@@ -99,15 +99,15 @@ func Rank(ctx context.Context, s *advisor.Snapshot, q advisor.Question, o Option
 	if err != nil {
 		return Ranking{}, err
 	}
-	r := Ranking{Question: q, Rows: []Row{}, Notes: []string{}}
+	r := Ranking{Question: q, Rows: make([]Row, 0, len(boards)), Notes: []string{}}
 	for i, a := range answers {
 		if a.err != nil {
 			r.Notes = append(r.Notes, fmt.Sprintf("%s is left out: %v.", boards[i].Name, a.err))
 			continue
 		}
-		r.Question = a.advice.Question
+		r.Question = a.question
 		r.Question.Board = ""
-		r.Rows = append(r.Rows, row(&boards[i], &a.advice))
+		r.Rows = append(r.Rows, a.row)
 	}
 	if len(r.Rows) == 0 {
 		return Ranking{}, answers[0].err
@@ -118,10 +118,12 @@ func Rank(ctx context.Context, s *advisor.Snapshot, q advisor.Question, o Option
 	return r, nil
 }
 
-// answer is one board's advice or why there is none.
+// answer is one board's row and the question as it was answered, or why there
+// is none.
 type answer struct {
-	advice advisor.Advice
-	err    error
+	row      Row
+	question advisor.Question
+	err      error
 }
 
 // askAll answers the question for every board, on every processor. Only the
@@ -139,7 +141,8 @@ func askAll(ctx context.Context, s *advisor.Snapshot, q advisor.Question, boards
 				}
 				one := q
 				one.Board = boards[i].ID
-				answers[i].advice, answers[i].err = advisor.Weigh(ctx, s, one)
+				advice, err := advisor.Weigh(ctx, s, one)
+				answers[i] = answer{row(&boards[i], &advice), advice.Question, err}
 			}
 		})
 	}

@@ -121,7 +121,7 @@ func TestServe(t *testing.T) {
 		t.Fatal(err)
 	}
 	if err := self.Signal(syscall.SIGHUP); err != nil {
-		t.Skip("no such signal here:", err)
+		t.Skip("SKIPPED, NOT CHECKED: this system cannot send SIGHUP, which asks for a reload: ", err)
 	}
 	for range 1000 {
 		if strings.Count(said.String(), `"msg":"reload"`) > before {
