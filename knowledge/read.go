@@ -30,9 +30,9 @@ const (
 
 const expected = chipsFile + ", " + boardsFile + ", " + stagesFile + ", " + surroundingsFile + " and " + runsFile
 
-// mostBytes is how much is read of a folder: far above any knowledge kept by
+// MostBytes is how much is read of a folder, in bytes: far above any knowledge kept by
 // hand.
-const mostBytes = 64 << 20
+const MostBytes = 64 << 20
 
 // Read reads and checks a knowledge folder: every mistake of every file at
 // once, sorted by place. The base is nil when any problem is more than a
@@ -121,19 +121,19 @@ type file struct {
 func parse(fsys fs.FS, names []string) []*file {
 	files := make([]*file, len(names))
 	var all sync.WaitGroup
-	left := int64(mostBytes)
+	left := int64(MostBytes)
 	for i, name := range names {
 		f := &file{name: name}
 		files[i] = f
-		if info, err := fs.Stat(fsys, name); err == nil && info.Size() <= mostBytes {
+		if info, err := fs.Stat(fsys, name); err == nil && info.Size() <= MostBytes {
 			left -= info.Size()
 		}
 		if left < 0 {
-			f.err = fmt.Errorf("with the files before it the folder holds more than %d MiB", mostBytes>>20)
+			f.err = fmt.Errorf("with the files before it the folder holds more than %d MiB", MostBytes>>20)
 			continue
 		}
 		all.Go(func() {
-			if f.src, f.err = document.ReadFile(fsys, name, mostBytes); f.err == nil {
+			if f.src, f.err = document.ReadFile(fsys, name, MostBytes); f.err == nil {
 				f.parse()
 			}
 		})

@@ -124,14 +124,14 @@ func TestHash(t *testing.T) {
 
 func TestUnreadable(t *testing.T) {
 	huge := whole(t)
-	huge["chips.toml"].Data = make([]byte, mostBytes+1)
+	huge["chips.toml"].Data = make([]byte, MostBytes+1)
 	folder := whole(t)
 	folder["boards.toml"] = &fstest.MapFile{Mode: fs.ModeDir}
 	pipe := whole(t)
 	pipe["boards.toml"] = &fstest.MapFile{Mode: fs.ModeNamedPipe}
 	together := whole(t)
 	for _, name := range []string{"extra/x.toml", "extra/y.toml"} {
-		together[name] = &fstest.MapFile{Data: bytes.Repeat([]byte("\n"), mostBytes/2+1)}
+		together[name] = &fstest.MapFile{Data: bytes.Repeat([]byte("\n"), MostBytes/2+1)}
 	}
 	for _, tt := range []struct {
 		name string

@@ -7,11 +7,9 @@ import (
 	"os"
 	"path/filepath"
 
+	"hotroom/knowledge"
 	"hotroom/knowledge/document"
 )
-
-// mostBytes is the largest file that is added to; no larger one would load.
-const mostBytes = 64 << 20
 
 // state is a file as it was read.
 type state struct {
@@ -28,7 +26,7 @@ func readState(path string) (state, error) {
 	if err != nil {
 		return state{}, fmt.Errorf("%s cannot be read: %w", path, err)
 	}
-	content, err := document.ReadFile(os.DirFS(filepath.Dir(path)), filepath.Base(path), mostBytes)
+	content, err := document.ReadFile(os.DirFS(filepath.Dir(path)), filepath.Base(path), knowledge.MostBytes)
 	if err != nil {
 		return state{}, fmt.Errorf("%s cannot be read: %w", path, err)
 	}
