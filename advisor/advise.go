@@ -62,7 +62,7 @@ func (s *Snapshot) judged(q Question) (*answer, rules.Judgement, error) {
 	if err != nil {
 		return nil, rules.Judgement{}, err
 	}
-	a := s.work(sc)
+	a := work(sc)
 	return a, s.book.Judge(a.gather()), nil
 }
 

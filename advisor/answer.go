@@ -24,29 +24,36 @@ type answer struct {
 }
 
 // work turns a scene into numbers.
-func (s *Snapshot) work(sc *scene) *answer {
-	a := s.begin(sc, sc.sustain())
+func work(sc *scene) *answer {
+	a := new(answer)
+	a.begin(sc, sc.sustain())
+	a.warm()
 	a.findCeilings()
 	return a
 }
 
-// begin works out everything but the ceilings, which take the most.
-func (s *Snapshot) begin(sc *scene, held sustained) *answer {
+// begin works out what needs no heat.
+func (a *answer) begin(sc *scene, held sustained) {
 	nan := math.NaN()
-	a := &answer{
+	*a = answer{
 		scene: sc, sustained: held,
 		roomCeilingC: nan, powerCeilingW: nan, minutesTo95: nan, minutesToLimit: nan, capacitorC: nan, capacitorLifeH: nan,
 	}
-	a.record = s.record(a)
+	a.record = a.recall()
+}
+
+// warm works out what follows from the heat, except for the ceilings, which take
+// the most.
+func (a *answer) warm() {
 	if !a.settles {
-		return a
+		return
 	}
 	a.warmUp()
-	if c := sc.parts.board.Capacitor; c != nil {
+	if c := a.parts.board.Capacitor; c != nil {
 		a.capacitorC = ageing.Temperature(a.state.LocalC, a.state.HotC, c.LocalShare)
 		a.capacitorLifeH = ageing.Life(c.Kind, c.RatedH, c.RatedC, a.capacitorC)
 	}
-	return a
+	a.record.removedPercent = a.removedPercent(&a.parts.belief)
 }
 
 // findCeilings works out how far the room and the package power can go.

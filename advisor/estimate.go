@@ -29,22 +29,40 @@ type estimate struct {
 // estimate works out the hot spot at a demand in a room in °C. The nearer the
 // guess in °C is to it, the sooner it is found.
 func (s *scene) estimate(d chip.Demand, roomC, guessC float64) estimate {
+	c, e := s.prepare(d, roomC)
+	e.settle(s.parts, &c, balance.RunawayC, guessC)
+	return e
+}
+
+// prepare puts together what an estimate needs.
+func (s *scene) prepare(d chip.Demand, roomC float64) (balance.Case, estimate) {
 	around := s.surroundings
 	around.roomC = roomC
 	c, loss := around.balance(s.parts, drawn{packageW: d.PackageW, coreA: d.CoreA, volts: d.Volts})
-	e := estimate{demand: d, loss: loss, stageW: math.NaN()}
-	if e.state, e.settles = c.SolveNear(guessC); e.settles {
-		e.uncertaintyK = s.parts.belief.Uncertainty(row(e.state), e.state.LoopGain)
-		e.stageW = loss.Semiconductor.At(e.state.HotC)
+	return c, estimate{demand: d, loss: loss, stageW: math.NaN()}
+}
+
+// settle balances the heat, up to a temperature in °C.
+func (e *estimate) settle(p *parts, c *balance.Case, topC, guessC float64) {
+	if s, ok := c.SolveBelow(topC, guessC); ok {
+		e.assess(p, s)
+		return
 	}
-	e.limitC, e.limitKind = s.parts.limits.Lowest(e.stageW)
-	return e
+	e.limitC, e.limitKind = p.limits.Lowest(e.stageW)
+}
+
+// assess works out how sure a temperature is and what limits it.
+func (e *estimate) assess(p *parts, s balance.State) {
+	e.state, e.settles = s, true
+	e.uncertaintyK = p.belief.Uncertainty(row(s), s.LoopGain)
+	e.stageW = e.loss.Semiconductor.At(s.HotC)
+	e.limitC, e.limitKind = p.limits.Lowest(e.stageW)
 }
 
 // usual guesses a hot spot in °C where nothing similar was worked out.
 func usual(roomC float64) float64 { return roomC + balance.UsualRiseK }
 
-// trail guesses a hot spot from those found before it along one quantity: the
+// trail guesses a temperature from those found before it along one quantity: the
 // room or the clock.
 type trail struct {
 	at      float64 // the quantity at the last one
@@ -54,10 +72,10 @@ type trail struct {
 
 func (t *trail) guess(at float64) float64 { return t.hotC + t.perUnit*(at-t.at) }
 
-// add goes on to another estimate.
-func (t *trail) add(at float64, e *estimate) {
-	if e.settles && at != t.at {
-		*t = trail{at, e.state.HotC, (e.state.HotC - t.hotC) / (at - t.at)}
+// add goes on to another temperature in °C.
+func (t *trail) add(at, hotC float64) {
+	if at != t.at {
+		*t = trail{at, hotC, (hotC - t.hotC) / (at - t.at)}
 	}
 }
 

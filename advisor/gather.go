@@ -10,22 +10,28 @@ import (
 
 // gather writes a worked-out question in the vocabulary of the rules.
 func (a *answer) gather() facts.Facts {
-	return facts.Facts{
-		Board: a.boardFacts(), Chip: a.chipFacts(), Asked: a.askedFacts(),
-		HotSpot: a.hotSpotFacts(),
-		Limit:   facts.Limit{ValueC: a.limitC, Kind: a.limitKind},
-		Margin: facts.Margin{
-			ExpectedC: a.ifSettled(a.limitC - a.hot()), KeptC: a.ifSettled(a.kept()), ExceedProbability: a.exceeds(),
-		},
-		Ceiling: a.ceilingFacts(),
-		Clock:   a.clockFacts(), Power: a.powerFacts(),
-		Air: facts.Air{
-			LocalC: a.ifSettled(a.state.LocalC), CaseRiseC: a.ifSettled(a.state.CaseRiseK), AirspeedMS: a.airspeed(),
-		},
-		Time:      facts.Time{To95PercentMin: a.minutesTo95, ToLimitMin: a.minutesToLimit},
-		Capacitor: a.capacitorFacts(), Evidence: a.evidenceFacts(),
-		Value: facts.Value{PricePerGHz: known(a.parts.board.Price) / (a.demand.GHz * float64(a.chip.Cores))},
+	f := facts.Facts{Board: a.boardFacts(), Chip: a.chipFacts(), Ceiling: a.ceilingFacts()}
+	a.gatherCold(&f)
+	a.gatherWarm(&f)
+	return f
+}
+
+// gatherCold writes what is asked, the clock, the runs and the price.
+func (a *answer) gatherCold(f *facts.Facts) {
+	f.Asked, f.Clock, f.Evidence = a.askedFacts(), a.clockFacts(), a.evidenceFacts()
+	f.Value = facts.Value{PricePerGHz: known(a.parts.board.Price) / (a.demand.GHz * float64(a.chip.Cores))}
+}
+
+// gatherWarm writes what follows from the heat.
+func (a *answer) gatherWarm(f *facts.Facts) {
+	f.HotSpot, f.Power, f.Capacitor = a.hotSpotFacts(), a.powerFacts(), a.capacitorFacts()
+	f.Limit = facts.Limit{ValueC: a.limitC, Kind: a.limitKind}
+	f.Margin = facts.Margin{
+		ExpectedC: a.ifSettled(a.limitC - a.hot()), KeptC: a.ifSettled(a.kept()), ExceedProbability: a.exceeds(),
 	}
+	f.Air = facts.Air{LocalC: a.ifSettled(a.state.LocalC), CaseRiseC: a.ifSettled(a.state.CaseRiseK), AirspeedMS: a.airspeed()}
+	f.Time = facts.Time{To95PercentMin: a.minutesTo95, ToLimitMin: a.minutesToLimit}
+	f.Board.PhaseA, f.Evidence.UncertaintyRemoved = a.loss.PhaseA, a.record.removedPercent
 }
 
 // known gives a number that its source may have left unsaid; NaN when it did.
@@ -49,7 +55,7 @@ func (a *answer) boardFacts() facts.Board {
 		HeatsinkShape: b.Heatsink.Shape, HeatsinkMassG: a.parts.path.MassKg * 1e3, HeatsinkAreaCM2: a.parts.path.SinkAreaM2 * 1e4,
 		HotSpotC: known(b.Limit.HotSpotC), LimitPowerW: known(b.Limit.PowerW), LimitCurrentA: known(b.Limit.CurrentA),
 		ChipPowerW: known(b.Limit.ChipPowerW), Firmware: b.Firmware,
-		EstimatedInputs: float64(len(b.Estimated) + len(s.Estimated)), PhaseA: a.loss.PhaseA,
+		EstimatedInputs: float64(len(b.Estimated) + len(s.Estimated)),
 	}
 }
 
@@ -134,7 +140,6 @@ func (a *answer) evidenceFacts() facts.Evidence {
 		Word: r.word, Runs: float64(len(r.runs)), Settled: float64(r.settled), Throttled: float64(r.throttled), Crashed: float64(r.crashed),
 		Unsettled: float64(r.unsettled), CrashedNear: float64(r.crashedNear), ThrottledNear: float64(r.throttledNear),
 		Firmwares: float64(r.firmwares), FirmwareDiffers: r.firmwareOther, PackageGapPercent: r.packageGap, RoomGapC: r.roomGapK,
-		UncertaintyRemoved: r.removedPercent,
 	}
 	if r.nearest != nil {
 		f.NearestRun = r.nearest.ID

@@ -7,72 +7,94 @@ import (
 	"hotroom/knowledge"
 )
 
-// record is what the runs of the asked board say.
+// history is what the runs of a board say, whatever is asked about it.
+type history struct {
+	runs          []*knowledge.Run
+	settled       int
+	throttled     int
+	crashed       int
+	unsettled     int
+	firmwares     int
+	firmwareOther bool
+	outliers      []Outlier // among these runs
+}
+
+// newHistory looks through the runs of a board, outliers aside.
+func newHistory(b *knowledge.Board, runs []*knowledge.Run) history {
+	h := history{runs: runs}
+	var firmwares []string
+	for _, run := range runs {
+		h.count(run)
+		if run.Firmware != "" && !slices.Contains(firmwares, run.Firmware) {
+			firmwares = append(firmwares, run.Firmware)
+		}
+	}
+	h.firmwares = len(firmwares)
+	if b.Firmware != "" {
+		h.firmwareOther = slices.ContainsFunc(firmwares, func(f string) bool { return f != b.Firmware })
+	}
+	return h
+}
+
+// tell gives every board its history.
+func (s *Snapshot) tell() {
+	for id, p := range s.boards {
+		p.history = newHistory(p.board, s.base.RunsOf(id))
+	}
+	for _, o := range s.outliers {
+		h := &s.boards[o.Run.Board].history
+		h.outliers = append(h.outliers, o)
+	}
+}
+
+// count adds one run.
+func (h *history) count(run *knowledge.Run) {
+	switch run.Outcome {
+	case knowledge.Settled:
+		h.settled++
+	case knowledge.Throttled:
+		h.throttled++
+	case knowledge.Crashed:
+		h.crashed++
+	case knowledge.Unsettled:
+		h.unsettled++
+	}
+}
+
+// record is what the runs of the asked board say to the question.
 type record struct {
-	runs           []*knowledge.Run
-	settled        int
-	throttled      int
-	crashed        int
-	unsettled      int
+	*history
 	crashedNear    int
 	throttledNear  int
-	firmwares      int
-	firmwareOther  bool
 	nearest        *knowledge.Run // nearest with a temperature; nil: none
 	packageGap     float64        // of the nearest run, percent of the answer's power; NaN: none
 	roomGapK       float64        // of the nearest run; NaN: none
 	word           string
-	removedPercent float64   // of the parts-only uncertainty; NaN when the board cannot settle
-	outliers       []Outlier // among these runs
+	removedPercent float64 // of the parts-only uncertainty; NaN when the board cannot settle
 }
 
 // closePercent is how near a run's package power must be for the answer to
 // count as measured.
 const closePercent = 10
 
-// record looks through the runs of the board that was asked about.
-func (s *Snapshot) record(a *answer) record {
-	r := record{runs: s.base.RunsOf(a.parts.board.ID), packageGap: math.NaN(), roomGapK: math.NaN(), removedPercent: math.NaN(), word: Estimated}
-	var firmwares []string
+// recall looks through the runs of the board that was asked about.
+func (a *answer) recall() record {
+	r := record{history: &a.parts.history, packageGap: math.NaN(), roomGapK: math.NaN(), removedPercent: math.NaN(), word: Estimated}
 	for _, run := range r.runs {
-		r.count(run, a)
-		if run.Firmware != "" && !slices.Contains(firmwares, run.Firmware) {
-			firmwares = append(firmwares, run.Firmware)
-		}
-	}
-	r.firmwares = len(firmwares)
-	if own := a.parts.board.Firmware; own != "" {
-		r.firmwareOther = slices.ContainsFunc(firmwares, func(f string) bool { return f != own })
-	}
-	for _, o := range s.outliers {
-		if o.Run.Board == a.parts.board.ID {
-			r.outliers = append(r.outliers, o)
-		}
-	}
-	if a.settles {
-		r.removedPercent = a.removedPercent(&a.parts.belief)
+		r.consider(run, a)
 	}
 	return r
 }
 
-// count adds one run.
-func (r *record) count(run *knowledge.Run, a *answer) {
-	sameChip := run.Chip == a.chip.ID
-	switch run.Outcome {
-	case knowledge.Settled:
-		r.settled++
-	case knowledge.Throttled:
-		r.throttled++
-		if sameChip && run.RoomC <= a.roomC {
+// consider holds one run against the question.
+func (r *record) consider(run *knowledge.Run, a *answer) {
+	if run.Chip == a.chip.ID {
+		switch {
+		case run.Outcome == knowledge.Throttled && run.RoomC <= a.roomC:
 			r.throttledNear++
-		}
-	case knowledge.Crashed:
-		r.crashed++
-		if sameChip && (run.PowerLimitW == nil || *run.PowerLimitW <= a.demand.PackageW*(1+closePercent/100.0)) {
+		case run.Outcome == knowledge.Crashed && (run.PowerLimitW == nil || *run.PowerLimitW <= a.demand.PackageW*(1+closePercent/100.0)):
 			r.crashedNear++
 		}
-	case knowledge.Unsettled:
-		r.unsettled++
 	}
 	if !run.Counts() {
 		return

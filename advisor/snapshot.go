@@ -34,6 +34,7 @@ type parts struct {
 	path      heat.Path
 	limits    *limit.Limits
 	belief    evidence.Belief
+	history   history
 	defaulted []string // what is left to the model, in words
 	estimated []string // what is an estimate, in words
 }
@@ -72,6 +73,7 @@ func workUp(base *knowledge.Base) (*Snapshot, error) {
 		s.boards[p.board.ID] = p
 	}
 	s.learn()
+	s.tell()
 	return s, nil
 }
 

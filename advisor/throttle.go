@@ -48,22 +48,20 @@ func (s *scene) sustain() sustained {
 // lower finds the highest clock below that of an estimate whose expected hot
 // spot is at most throttleC. True: even the first point is hotter.
 func (s *scene) lower(held *estimate, throttleC float64) (estimate, bool) {
-	t := trail{at: held.demand.GHz, hotC: usual(s.roomC)}
-	if held.settles {
-		t.hotC = held.state.HotC
+	at := func(ghz float64) estimate { return s.estimate(s.curve.At(ghz, s.load.Activity), s.roomC, throttleC) }
+	spare := func(ghz float64) float64 {
+		c, _ := s.prepare(s.curve.At(ghz, s.load.Activity), s.roomC)
+		state := c.At(throttleC)
+		return -state.Excess()
 	}
-	at := func(ghz float64) estimate {
-		e := s.estimate(s.curve.At(ghz, s.load.Activity), s.roomC, t.guess(ghz))
-		t.add(ghz, &e)
-		return e
-	}
-	spare := func(ghz float64) float64 { e := at(ghz); return throttleC - e.hot() }
 	lowest, highest := s.curve.First(), held.demand.GHz
-	first := at(lowest)
-	if first.hot() > throttleC {
-		return first, true
+	spareLowest := spare(lowest)
+	if spareLowest <= throttleToleranceK {
+		if first := at(lowest); first.hot() > throttleC {
+			return first, true
+		}
 	}
-	ghz := root.Near(spare, lowest, highest, highest, throttleC-held.hot(), lowest, throttleC-first.hot(), throttleToleranceK, clockToleranceGHz)
+	ghz := root.Near(spare, lowest, highest, highest, spare(highest), lowest, spareLowest, throttleToleranceK, clockToleranceGHz)
 	e := at(ghz)
 	// The root may lie a hair above the throttle temperature: step below it.
 	for step := clockToleranceGHz; e.hot() > throttleC; step *= 2 {

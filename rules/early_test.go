@@ -42,6 +42,12 @@ func TestForesee(t *testing.T) {
 				for range 4 {
 					f.Ceiling = drawCeilings(t)
 					yes := b.Judge(f).Verdict == Yes
+					if b.IsYes(&f) != yes {
+						t.Fatalf("IsYes says %v, and it is %s", !yes, b.Judge(f).Verdict)
+					}
+					if yes && f.Margin.KeptC < b.LeastKept() {
+						t.Fatalf("a yes keeps %g K, and %g K are said to be the least", f.Margin.KeptC, b.LeastKept())
+					}
 					if outlook == SureYes && !yes || outlook == SureNoYes && yes {
 						t.Fatalf("foreseen %d, and it is %s", outlook, b.Judge(f).Verdict)
 					}

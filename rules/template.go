@@ -108,6 +108,9 @@ func (l *loader) piece(text expression.Text, from, to int, scope expression.Scop
 // fill writes the text for a scene. What cannot be told is called unknown; an
 // expression that breaks is an error, and the text is complete all the same.
 func (t template) fill(e *expression.Evaluator) (string, error) {
+	if len(t) == 1 && t[0].value == nil {
+		return t[0].plain, nil
+	}
 	var broken []error
 	b := make([]byte, 0, usualFilled)
 	for i := range t {
@@ -132,12 +135,19 @@ func (p *piece) append(b []byte, e *expression.Evaluator) ([]byte, error) {
 	if !e.Known(p.value) {
 		return append(b, "unknown"...), nil
 	}
-	if p.value.Kind == expression.Number {
+	switch p.value.Kind {
+	case expression.Number:
 		v, err := e.Figure(p.value)
 		if err != nil {
 			return append(b, "unknown"...), err
 		}
 		return appendNumber(b, v, p.decimals), nil
+	case expression.Word:
+		v, err := e.Word(p.value)
+		if err != nil {
+			return append(b, "unknown"...), err
+		}
+		return append(b, v...), nil
 	}
 	value, err := e.Value(p.value)
 	if err != nil {

@@ -20,6 +20,9 @@ const (
 // Pressure gives the air pressure in Pa at an altitude in m (0 to 11,000), by
 // the troposphere of the International Standard Atmosphere (ISO 2533).
 func Pressure(altitudeM float64) float64 {
+	if altitudeM == 0 { // where most questions are asked
+		return seaLevelPa
+	}
 	return seaLevelPa * math.Pow(1-lapseKPerM*altitudeM/seaLevelK, pressExp)
 }
 

@@ -54,7 +54,7 @@ type State struct {
 	ConvectedK  float64 // x1 = loss/conductance, K
 	SocketK     float64 // x2 = ψ·P, K
 	RightSideC  float64 // what the hot spot would be, given the heat at HotC, °C
-	LoopGain    float64 // slope of the right side over the hot spot, total derivative; filled by Solve
+	LoopGain    float64 // slope of the right side over the hot spot, total derivative; not filled by At
 }
 
 // At works out the right side of the balance at a hot spot in °C:
@@ -76,35 +76,56 @@ func (c *Case) Solve() (State, bool) { return c.SolveNear(c.RoomC + UsualRiseK) 
 
 // SolveNear is Solve with a guess in °C, such as the balance of a similar case:
 // the better the guess, the sooner it is done; the result is the same.
-func (c *Case) SolveNear(guessC float64) (State, bool) {
-	s, ok := c.search(guessC)
+func (c *Case) SolveNear(guessC float64) (State, bool) { return c.SolveBelow(RunawayC, guessC) }
+
+// SolveBelow is SolveNear for those who ask only about temperatures up to one in
+// °C: where the balance is above it, it is not gone after. False: there is none
+// up to there.
+func (c *Case) SolveBelow(topC, guessC float64) (State, bool) {
+	s, ok := c.search(topC, guessC)
 	if !ok {
 		return State{}, false
 	}
-	s.LoopGain = (c.At(s.HotC+slopeStepK).RightSideC - s.RightSideC) / slopeStepK
+	c.slope(&s)
 	return s, s.LoopGain < 1
+}
+
+// Around is At with the loop gain, which tells how it goes on from there.
+func (c *Case) Around(hotC float64) State {
+	s := c.At(hotC)
+	c.slope(&s)
+	return s
+}
+
+func (c *Case) slope(s *State) {
+	s.LoopGain = (c.At(s.HotC+slopeStepK).RightSideC - s.RightSideC) / slopeStepK
 }
 
 // search follows the secant through the last two tries, which hardly bends,
 // between the lowest temperature known to be too low and the highest known to
-// be too high; where it leaves them, it halves.
-func (c *Case) search(guessC float64) (State, bool) {
-	low, high := c.RoomC, RunawayC
+// be too high, or that matters; where it leaves them, it halves.
+func (c *Case) search(topC, guessC float64) (State, bool) {
+	low, high := c.RoomC, topC
+	if low > high {
+		return State{}, false
+	}
 	at := c.At(min(max(guessC, low), high))
 	next := at.RightSideC // the first step takes the right side at its word
 	for range mostTries {
-		if at.excess() > 0 {
+		if at.Excess() > 0 {
 			low = at.HotC
 		} else {
 			high = at.HotC
 		}
 		switch {
-		case next >= RunawayC && high == RunawayC:
-			if end := c.At(RunawayC); end.excess() > 0 {
-				return c.scan()
+		case low >= topC:
+			return c.past(topC)
+		case next >= topC && high == topC:
+			if end := c.At(topC); end.Excess() > 0 {
+				return c.past(topC)
 			}
 		case next <= c.RoomC && low == c.RoomC:
-			if room := c.At(c.RoomC); room.excess() <= 0 {
+			if room := c.At(c.RoomC); room.Excess() <= 0 {
 				return room, true
 			}
 		}
@@ -113,11 +134,20 @@ func (c *Case) search(guessC float64) (State, bool) {
 		}
 		last := at
 		at = c.At(next)
-		step := at.excess() * (at.HotC - last.HotC) / (at.excess() - last.excess())
+		step := at.Excess() * (at.HotC - last.HotC) / (at.Excess() - last.Excess())
 		if math.Abs(step) <= toleranceK { // what is left
 			return at, true
 		}
 		next = at.HotC - step
+	}
+	return c.scan()
+}
+
+// past is where the right side is still the higher one at the highest
+// temperature that matters.
+func (c *Case) past(topC float64) (State, bool) {
+	if topC < RunawayC {
+		return State{}, false
 	}
 	return c.scan()
 }
@@ -128,14 +158,14 @@ func (c *Case) scan() (State, bool) {
 	low := c.At(c.RoomC)
 	for low.HotC < RunawayC {
 		high := c.At(min(low.HotC+scanK, RunawayC))
-		if high.excess() <= 0 {
-			excess := func(hotC float64) float64 { s := c.At(hotC); return s.excess() }
-			return c.At(root.Find(excess, low.HotC, low.excess(), high.HotC, high.excess(), toleranceK)), true
+		if high.Excess() <= 0 {
+			excess := func(hotC float64) float64 { s := c.At(hotC); return s.Excess() }
+			return c.At(root.Find(excess, low.HotC, low.Excess(), high.HotC, high.Excess(), toleranceK)), true
 		}
 		low = high
 	}
 	return State{}, false
 }
 
-// excess is the right side less the left, K.
-func (s *State) excess() float64 { return s.RightSideC - s.HotC }
+// Excess gives the right side less the left, K: above 0 it warms further.
+func (s *State) Excess() float64 { return s.RightSideC - s.HotC }

@@ -86,6 +86,22 @@ func TestWorseNeverCools(t *testing.T) {
 	})
 }
 
+// SolveBelow gives what Solve gives up to its temperature, and nothing above.
+func TestSolveBelow(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := drawCase().Draw(t, "case")
+		top := rapid.Float64Range(-30, balance.RunawayC).Draw(t, "top")
+		s, ok := c.SolveBelow(top, rapid.Float64Range(-30, 300).Draw(t, "guess"))
+		switch want := hot(c); {
+		case math.Abs(want-top) < 1e-4:
+		case ok != (want < top):
+			t.Fatalf("settles below %g °C: %v; the balance is at %g °C", top, ok, want)
+		case ok && math.Abs(s.HotC-want) > 1e-5:
+			t.Fatalf("got %g °C, want %g °C", s.HotC, want)
+		}
+	})
+}
+
 func TestCannotSettle(t *testing.T) {
 	c := sample()
 	c.Loss = regulator.Line{At25W: 60, PerKW: 0.4}

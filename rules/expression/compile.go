@@ -72,6 +72,9 @@ func (c *Compiler) Compile(text Text, wanted Kind, scope Scope) (*Expression, do
 		return nil, document.Problems{text.Problem(0, fmt.Sprintf("the program cannot work out %s", b.uncovered), "report this")}
 	}
 	x.Divides = b.divides
+	if scope == ForVerdict && kind == YesNo {
+		x.root = root
+	}
 	return x, nil
 }
 
@@ -148,7 +151,7 @@ func (x *Expression) need(fact facts.Fact) {
 }
 
 func (c *check) expression(kind Kind) *Expression {
-	x := &Expression{Kind: kind, Mentions: c.mentions}
+	x := &Expression{Kind: kind, Mentions: c.mentions, Outcome: c.outcome}
 	x.Constant = len(c.mentions) == 0 && !c.outcome
 	for _, fact := range c.mentions {
 		if fact.Type == facts.Number && !slices.Contains(c.asked, fact.Name) {

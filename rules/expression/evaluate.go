@@ -137,6 +137,15 @@ func (e *Evaluator) Figure(x *Expression) (float64, error) {
 	return value, nil
 }
 
+// Word evaluates an expression of the kind Word.
+func (e *Evaluator) Word(x *Expression) (string, error) {
+	value := x.word(e)
+	if e.broke() {
+		return "", errDivision
+	}
+	return value, nil
+}
+
 // Value evaluates an expression to a float64, a string or a bool; a number
 // may be NaN where a fact is unknown.
 func (e *Evaluator) Value(x *Expression) (any, error) {

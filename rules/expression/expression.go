@@ -14,6 +14,8 @@ package expression
 import (
 	"hotroom/knowledge/document"
 	"hotroom/rules/facts"
+
+	"github.com/expr-lang/expr/ast"
 )
 
 // Kind is what an expression gives.
@@ -64,6 +66,8 @@ type Expression struct {
 	Mentions []facts.Fact
 	// Needs are the numbers among them that it does not ask known(…) for.
 	Needs []facts.Fact
+	// Outcome says that it names score or vetoed.
+	Outcome bool
 	// Constant says that it names neither fact, score nor vetoed.
 	Constant bool
 	// Divides says that it divides by something that may be zero: one that does
@@ -80,6 +84,8 @@ type Expression struct {
 	fixed bool
 
 	needs []int // the places of Needs among the numbers
+
+	root ast.Node // the checked tree of a verdict's condition, for its clauses
 }
 
 // Part is the piece of a text between two of its bytes, as a text.

@@ -28,9 +28,7 @@ type encoders struct {
 func newEncoders(routes []*route) *encoders {
 	e := &encoders{known: map[reflect.Type]encoder{}}
 	e.space.New = func() any { return new([]byte) }
-	for _, t := range []reflect.Type{reflect.TypeFor[advisor.Advice](), reflect.TypeFor[Problem]()} {
-		e.known[t] = encoderOf(t)
-	}
+	e.known[reflect.TypeFor[Problem]()] = encoderOf(reflect.TypeFor[Problem]())
 	for _, rt := range routes {
 		for _, t := range []reflect.Type{rt.asks, rt.gives} {
 			if t != nil && t != reflect.TypeFor[answers]() && t.Kind() == reflect.Struct {
@@ -57,8 +55,11 @@ func (e *encoders) write(value any) ([]byte, error) {
 }
 
 func (e *encoders) append(b []byte, value any) ([]byte, error) {
-	if all, ok := value.(answers); ok {
-		return e.appendAll(b, all)
+	switch v := value.(type) {
+	case answers:
+		return e.appendAll(b, v)
+	case advisor.Advice:
+		return appendAdvice(b, &v), nil
 	}
 	if encode := e.known[reflect.TypeOf(value)]; encode != nil {
 		return encode(b, reflect.ValueOf(value)), nil
@@ -163,6 +164,36 @@ func structEncoder(t reflect.Type, keys func(reflect.StructField) (string, bool)
 	}
 }
 
+// appendGiven writes what a pointer points to, or null.
+func appendGiven[T any](b []byte, v *T, one func([]byte, T) []byte) []byte {
+	if v == nil {
+		return append(b, "null"...)
+	}
+	return one(b, *v)
+}
+
+func appendList[T any](b []byte, list []T, one func([]byte, T) []byte) []byte {
+	b = append(b, '[')
+	for i, v := range list {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = one(b, v)
+	}
+	return append(b, ']')
+}
+
+func appendStructs[T any](b []byte, list []T, one func([]byte, *T) []byte) []byte {
+	b = append(b, '[')
+	for i := range list {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = one(b, &list[i])
+	}
+	return append(b, ']')
+}
+
 // appendNumber writes a number as ECMAScript does, as encoding/json has it.
 func appendNumber(b []byte, v float64) []byte {
 	if short, ok := appendShort(b, v); ok {
@@ -249,14 +280,16 @@ const (
 )
 
 // specials sets the top bit of a byte of the word where one may need an escape,
-// and perhaps of others above it.
+// and perhaps of others above it. Bytes that differ in one bit are looked for
+// together.
 func specials(word uint64) uint64 {
-	return below(word, ' ') | is(word, '"') | is(word, '\\') | is(word, '<') | is(word, '>') | is(word, '&') |
+	return below(word, ' ') | is(word|ones*('"'^'&'), '"'|'&') | is(word|ones*('<'^'>'), '<'|'>') | is(word, '\\') |
 		is(word, 0xe2) // U+2028 and U+2029 begin so
 }
 
-// below marks the bytes that are less than n: they borrow, and are not above
-// 0x7f themselves (Warren, Hacker's Delight, 6-1, from memory).
-func below(word, n uint64) uint64 { return (word - ones*n) &^ word & tops }
+// below has the top bit set of the bytes that are less than n: they borrow, and
+// are not above 0x7f themselves (Warren, Hacker's Delight, 6-1, from memory).
+// Its other bits mean nothing.
+func below(word, n uint64) uint64 { return (word - ones*n) &^ word }
 
 func is(word, b uint64) uint64 { return below(word^(ones*b), 1) }
