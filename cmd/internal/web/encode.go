@@ -1,7 +1,6 @@
 package web
 
 import (
-	"bytes"
 	"encoding/json"
 	"math"
 	"reflect"
@@ -39,19 +38,36 @@ func newEncoders(routes []*route) *encoders {
 	return e
 }
 
-// write gives the bytes of an answer.
-func (e *encoders) write(value any) ([]byte, error) {
+// written is the bytes of an answer. Those that were written here stand in a
+// space that reuse takes back when nobody looks at them any more.
+type written struct {
+	bytes []byte
+	space *[]byte // nil where they are somebody else's
+}
+
+// write writes an answer down.
+func (e *encoders) write(value any) (written, error) {
 	if r, ok := value.(rendered); ok {
-		return r.render()
+		text, err := r.render()
+		return written{bytes: text}, err
 	}
 	space := e.space.Get().(*[]byte)
-	defer e.space.Put(space)
 	out, err := e.append((*space)[:0], value)
 	if err != nil {
-		return nil, err
+		return written{}, err
 	}
 	*space = append(out, '\n')
-	return bytes.Clone(*space), nil
+	return written{*space, space}, nil
+}
+
+// longestSpace is the longest answer whose space is used again, bytes: a few
+// long ones would hold much memory for nothing.
+const longestSpace = 64 << 10
+
+func (e *encoders) reuse(w written) {
+	if w.space != nil && cap(*w.space) <= longestSpace {
+		e.space.Put(w.space)
+	}
 }
 
 func (e *encoders) append(b []byte, value any) ([]byte, error) {

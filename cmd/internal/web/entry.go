@@ -34,6 +34,7 @@ type entry struct {
 	made   string // the path of what was made; "": nothing was
 	once   sync.Once
 	zipped form // see zip
+	written
 }
 
 // form is one content coding of an answer.
@@ -56,6 +57,14 @@ func newEntry(rt *route, tag string, body []byte) *entry {
 func newForm(body []byte, etag string, coding []string) form {
 	fields := []string{etag, strconv.Itoa(len(body))}
 	return form{body: body, etag: fields[:1:1], length: fields[1:], coding: coding}
+}
+
+// own gives an entry that nobody else has seen yet bytes of its own.
+func (e *entry) own() {
+	if e.space != nil {
+		e.plain.body = bytes.Clone(e.plain.body)
+	}
+	e.written = written{}
 }
 
 // zip gives the compressed form, made when first asked for; the plain one where

@@ -1,14 +1,19 @@
 package web
 
 import (
+	"hash/maphash"
 	"sync"
 )
 
 // kept holds answers by state and target. The state is in the key, so that a
 // reload takes nothing away that is still right and gives nothing that is not.
+// An answer is kept from the second time on that it is asked for: most that are
+// asked for once never are again, and would only drive out those that are.
 type kept struct {
 	mu      sync.Mutex
 	entries *lru[place, *entry]
+	asked   [onceAsked]uint32 // a print of the last place that came to each
+	seed    maphash.Seed
 	hits    int64
 	misses  int64
 }
@@ -16,6 +21,9 @@ type kept struct {
 // place is where an answer is kept: the tag of the state that it was made
 // from, and the target as the client wrote it.
 type place struct{ state, target string }
+
+// onceAsked is how many places are remembered at most that were asked for once.
+const onceAsked = 1 << 16
 
 // usualCacheMB is the memory for answers where none is given, MiB: some
 // thousand answers.
@@ -25,7 +33,7 @@ func newKept(mebibytes int) *kept {
 	if mebibytes <= 0 {
 		mebibytes = usualCacheMB
 	}
-	return &kept{entries: newLRU[place, *entry](mebibytes << 20)}
+	return &kept{entries: newLRU[place, *entry](mebibytes << 20), seed: maphash.MakeSeed()}
 }
 
 func (k *kept) get(state, target string) (*entry, bool) {
@@ -38,6 +46,18 @@ func (k *kept) get(state, target string) (*entry, bool) {
 		k.misses++
 	}
 	return e, ok
+}
+
+// again reports whether an answer was asked for before, and remembers that it
+// was now. It may forget, and one time in 2³² it is wrong.
+func (k *kept) again(state, target string) bool {
+	print := maphash.Comparable(k.seed, place{state, target})
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	last := &k.asked[print%onceAsked]
+	before := *last == uint32(print>>32)
+	*last = uint32(print >> 32)
+	return before
 }
 
 func (k *kept) put(state, target string, e *entry) {

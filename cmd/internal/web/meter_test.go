@@ -14,7 +14,7 @@ import (
 // equals their count.
 func TestExposition(t *testing.T) {
 	s := server(t, Options{})
-	for _, target := range []string{"/v1/facts", "/v1/facts", "/nothing", "/v1/boards/none", "/v1/advice?board=slate&chip=v10"} {
+	for _, target := range []string{"/v1/facts", "/v1/facts", "/v1/facts", "/nothing", "/v1/boards/none", "/v1/advice?board=slate&chip=v10"} {
 		ask(s, "GET", target, "")
 	}
 	text := ask(s, "GET", "/metrics", "").body
@@ -49,11 +49,11 @@ func TestExposition(t *testing.T) {
 		}
 	}
 	for _, want := range []string{
-		`hotroom_requests_total{route="/v1/facts",method="GET",status="2xx"} 2`,
+		`hotroom_requests_total{route="/v1/facts",method="GET",status="2xx"} 3`,
 		`hotroom_requests_total{route="none",method="any",status="4xx"} 1`,
 		`hotroom_requests_total{route="/v1/boards/:id",method="GET",status="4xx"} 1`,
-		`hotroom_request_seconds_bucket{route="/v1/facts",method="GET",le="+Inf"} 2`,
-		`hotroom_request_seconds_count{route="/v1/facts",method="GET"} 2`,
+		`hotroom_request_seconds_bucket{route="/v1/facts",method="GET",le="+Inf"} 3`,
+		`hotroom_request_seconds_count{route="/v1/facts",method="GET"} 3`,
 		`hotroom_cache_lookups_total{result="hit"} 1`, `hotroom_reload_good 1`, `hotroom_reloads_total{outcome="loaded"} 1`,
 	} {
 		if !strings.Contains(text, want+"\n") {

@@ -135,11 +135,12 @@ func (s *Server) fail(v *visit, err error) {
 	if u, ok := errors.AsType[*notUnderstood](err); ok {
 		p.Understood = &u.understood
 	}
-	text, err := s.encoders.write(p)
+	w, err := s.encoders.write(p)
 	if err != nil {
-		text = []byte("{}\n")
+		w.bytes = []byte("{}\n")
 	}
-	f.write(v, text)
+	f.write(v, w.bytes)
+	s.encoders.reuse(w)
 }
 
 // write sends the document.

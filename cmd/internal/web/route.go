@@ -147,6 +147,7 @@ func (s *Server) answer(v *visit, rt *route, c echo.Context) error {
 		return err
 	}
 	e.writeOnce(v)
+	s.encoders.reuse(e.written)
 	return nil
 }
 
@@ -166,30 +167,45 @@ func (s *Server) fresh(v *visit, rt *route, question any, do work) error {
 		notModified(v, known)
 		return nil
 	}
-	made, err, _ := s.flight.Do(tag, func() (any, error) { return s.make(v, rt, tag, do) })
+	made, err, shared := s.flight.Do(tag, func() (any, error) { return s.make(v, rt, tag, do) })
 	if err != nil {
 		return err
 	}
-	e := made.(*entry)
-	s.kept.put(v.state.tag, v.request.RequestURI, e)
-	e.write(v, false)
+	s.hand(v, made.(*entry), shared)
 	return nil
+}
+
+// hand gives a new answer, and keeps it where it was asked for before. The space
+// of one that nobody else has is for the next.
+func (s *Server) hand(v *visit, e *entry, shared bool) {
+	w, again := e.written, s.kept.again(v.state.tag, v.request.RequestURI)
+	if again {
+		if !shared {
+			e.own()
+		}
+		s.kept.put(v.state.tag, v.request.RequestURI, e)
+	}
+	e.write(v, again)
+	if !shared {
+		s.encoders.reuse(w)
+	}
 }
 
 // live answers about this process and moment.
 func (s *Server) live(v *visit, rt *route) error {
 	status, value := rt.now(v)
-	written, err := s.encoders.write(value)
+	w, err := s.encoders.write(value)
 	if err != nil {
 		return err
 	}
+	defer s.encoders.reuse(w)
 	h := v.Header()
 	h.Set("X-Request-Id", v.id())
 	h.Set("Cache-Control", "no-store")
 	h.Set("Content-Type", rt.media)
-	h.Set("Content-Length", strconv.Itoa(len(written)))
+	h.Set("Content-Length", strconv.Itoa(len(w.bytes)))
 	v.WriteHeader(status)
-	_, _ = v.Write(written) // a client that is gone cannot be told
+	_, _ = v.Write(w.bytes) // a client that is gone cannot be told
 	return nil
 }
 
@@ -206,11 +222,12 @@ func (s *Server) make(v *visit, rt *route, tag string, do work) (*entry, error) 
 	if err != nil {
 		return nil, err
 	}
-	written, err := s.encoders.write(value)
+	w, err := s.encoders.write(value)
 	if err != nil {
 		return nil, err
 	}
-	e := newEntry(rt, tag, written)
+	e := newEntry(rt, tag, w.bytes)
+	e.written = w
 	if rt.created != nil {
 		e.made = rt.created(value)
 	}

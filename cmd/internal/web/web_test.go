@@ -60,4 +60,17 @@ func ask(h http.Handler, method, target, body string, fields ...string) reply {
 	return reply{w.Code, w.Result().Header, string(text)}
 }
 
+// fitting lists the boards with each chip that fits them, as queries.
+func fitting(s *advisor.Snapshot) []string {
+	var pairs []string
+	for _, b := range s.Base().Boards {
+		for _, k := range s.Base().Chips {
+			if b.Socket == k.Socket {
+				pairs = append(pairs, "board="+b.ID+"&chip="+k.ID)
+			}
+		}
+	}
+	return pairs
+}
+
 type echoContext = echo.Context
