@@ -40,7 +40,7 @@ func TestRatios(t *testing.T) {
 		}
 	}
 	ratio.AtMost(t, "an answer that is a yes, in balances", ratio.Of(answer(yes), bareBalance), 40)
-	ratio.AtMost(t, "an answer that is none, with what would change it, in balances", ratio.Of(answer(no), bareBalance), 200)
+	ratio.AtMost(t, "an answer that is none, with what would change it, in balances", ratio.Of(answer(no), bareBalance), 100)
 	few, many := grownUp(t, 100), grownUp(t, 1000)
 	ratio.AtMost(t, "1,000 boards ranked over 1,000 bare balances", ratio.Of(many.rank, bareBalance)/1000, 40)
 	ratio.AtMost(t, "1,000 boards ranked over 1,000 answers about one of them", ratio.Of(many.rank, many.answer)/1000, 1.5)

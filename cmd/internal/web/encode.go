@@ -273,20 +273,24 @@ func appendText(b []byte, text string) []byte {
 }
 
 // look says whether a text may need an escape, and whether it has letters beyond
-// ASCII. It takes eight bytes at a time.
+// ASCII. It takes eight bytes at a time; at the end, those before as well.
 func look(text string) (special, wide bool) {
+	if len(text) < 8 {
+		w := ones * ' '
+		for i := range len(text) {
+			w = w<<8 | uint64(text[i])
+		}
+		return specials(w)&tops != 0, w&tops != 0
+	}
 	var found, high uint64
-	for len(text) >= 8 {
-		word := uint64(text[0]) | uint64(text[1])<<8 | uint64(text[2])<<16 | uint64(text[3])<<24 |
-			uint64(text[4])<<32 | uint64(text[5])<<40 | uint64(text[6])<<48 | uint64(text[7])<<56
-		found, high = found|specials(word), high|word
-		text = text[8:]
+	for at := 0; at < len(text); at += 8 {
+		t := text[min(at, len(text)-8):]
+		w := uint64(t[0]) | uint64(t[1])<<8 | uint64(t[2])<<16 | uint64(t[3])<<24 |
+			uint64(t[4])<<32 | uint64(t[5])<<40 | uint64(t[6])<<48 | uint64(t[7])<<56
+		found |= specials(w)
+		high |= w
 	}
-	last := ones * ' '
-	for i := range len(text) {
-		last = last<<8 | uint64(text[i])
-	}
-	return (found|specials(last))&tops != 0, (high|last)&tops != 0
+	return found&tops != 0, high&tops != 0
 }
 
 // Every byte of a word, and the top bit of each.
@@ -296,16 +300,11 @@ const (
 )
 
 // specials sets the top bit of a byte of the word where one may need an escape,
-// and perhaps of others above it. Bytes that differ in one bit are looked for
-// together.
-func specials(word uint64) uint64 {
-	return below(word, ' ') | is(word|ones*('"'^'&'), '"'|'&') | is(word|ones*('<'^'>'), '<'|'>') | is(word, '\\') |
-		is(word, 0xe2) // U+2028 and U+2029 begin so
+// and perhaps of others; other bits mean nothing. Bytes that differ in one bit
+// are looked for together. A byte less ' ', or less 1, borrows into its top bit
+// where it is below that, and the byte itself has none (Warren, Hacker's Delight,
+// 6-1, from memory).
+func specials(w uint64) uint64 {
+	q, l, s, e := w|ones*4^ones*'&', w|ones*2^ones*'>', w^ones*'\\', w^ones*0xe2 // " and &, < and >, and how U+2028 begins
+	return (w-ones*' ')&^w | (q-ones)&^q | (l-ones)&^l | (s-ones)&^s | (e-ones)&^e
 }
-
-// below has the top bit set of the bytes that are less than n: they borrow, and
-// are not above 0x7f themselves (Warren, Hacker's Delight, 6-1, from memory).
-// Its other bits mean nothing.
-func below(word, n uint64) uint64 { return (word - ones*n) &^ word }
-
-func is(word, b uint64) uint64 { return below(word^(ones*b), 1) }
