@@ -182,12 +182,42 @@ func appendNumber(b []byte, v float64, decimals int) []byte {
 	from := len(b)
 	switch decimals {
 	case asDue:
-		b = bytes.TrimSuffix(strconv.AppendFloat(b, v, 'f', 1, 64), []byte(".0"))
+		b = bytes.TrimSuffix(appendFixed(b, v, 1), []byte(".0"))
 	default:
-		b = strconv.AppendFloat(b, v, 'f', decimals, 64)
+		b = appendFixed(b, v, decimals)
 	}
 	if s := b[from:]; s[0] == '-' && len(bytes.Trim(s, "-0.")) == 0 {
 		b = append(b[:from], s[1:]...)
 	}
 	return b
 }
+
+// appendFixed writes a number with up to six decimals as strconv does. Most
+// numbers of a text are small and not halfway between two decimals, so that they
+// can be rounded as whole numbers, which takes a third of the time.
+func appendFixed(b []byte, v float64, decimals int) []byte {
+	const small, near = 1e9, 1e-6
+	unit := units[decimals]
+	size := math.Abs(v) * float64(unit)
+	whole := math.Floor(size + 0.5)
+	if !(size < small) || math.Abs(size-whole) > 0.5-near {
+		return strconv.AppendFloat(b, v, 'f', decimals, 64)
+	}
+	if math.Signbit(v) {
+		b = append(b, '-')
+	}
+	n := int64(whole)
+	b = strconv.AppendInt(b, n/unit, 10)
+	if decimals == 0 {
+		return b
+	}
+	b = append(b, '.')
+	for n %= unit; unit > 1; n %= unit {
+		unit /= 10
+		b = append(b, byte('0'+n/unit))
+	}
+	return b
+}
+
+// units are the powers of ten up to that of the most decimals.
+var units = [mostDecimals + 1]int64{1, 10, 100, 1_000, 10_000, 100_000, 1_000_000}

@@ -39,10 +39,33 @@ type Match struct {
 }
 
 // Index is a list of entries made ready for many searches; nobody changes it.
-type Index struct{ known []folded }
+type Index struct {
+	known []folded
+	plain map[string]bool // the ids that name nothing else, as they are written
+}
 
 // NewIndex makes entries ready.
-func NewIndex(entries []Entry) *Index { return &Index{foldAll(entries)} }
+func NewIndex(entries []Entry) *Index {
+	x := &Index{known: foldAll(entries), plain: make(map[string]bool, len(entries))}
+	const several = -1
+	owners := make(map[string]int, 3*len(entries)) // of each name
+	for i := range x.known {
+		for _, n := range x.known[i].names {
+			if owner, ok := owners[n.compact]; ok && owner != i {
+				owners[n.compact] = several
+			} else {
+				owners[n.compact] = i
+			}
+		}
+	}
+	for i := range x.known {
+		f := &x.known[i]
+		if owner, ok := owners[f.plain]; ok && owner == i {
+			x.plain[f.id] = true
+		}
+	}
+	return x
+}
 
 // Each gives every name that the index knows, with its entry's id: its words,
 // folded, and the words without anything between.
@@ -69,6 +92,9 @@ func Find(query string, entries []Entry) Match {
 
 // Find is like the function Find, but lists no candidates where nothing fits.
 func (x *Index) Find(query string) Match {
+	if x.plain[query] {
+		return Match{ID: query}
+	}
 	asked := foldName(query)
 	if asked.compact == "" {
 		return Match{}
@@ -122,14 +148,19 @@ func settle(found []string, mark Match) Match {
 // folded is an entry made ready for comparing.
 type folded struct {
 	id    string
+	plain string // the id's compact form
 	names []name
 }
 
 func foldAll(entries []Entry) []folded {
 	all := make([]folded, len(entries))
 	for i, e := range entries {
-		all[i].id = e.ID
-		for _, text := range append([]string{e.ID, e.Name}, e.Also...) {
+		own := foldName(e.ID)
+		all[i].id, all[i].plain = e.ID, own.compact
+		if own.compact != "" {
+			all[i].names = append(all[i].names, own)
+		}
+		for _, text := range append([]string{e.Name}, e.Also...) {
 			if n := foldName(text); n.compact != "" {
 				all[i].names = append(all[i].names, n)
 			}

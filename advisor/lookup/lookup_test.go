@@ -85,3 +85,27 @@ func FuzzFind(f *testing.F) {
 		}
 	})
 }
+
+// An id that is given as it is written is found as any other way of writing it.
+func TestPlainIDs(t *testing.T) {
+	text := rapid.SampledFrom([]string{"", "a", "A", "b", "a-b", "ab", "a b", "é", "e", "x1", "x 1", "!"})
+	found := 0
+	rapid.Check(t, func(t *rapid.T) {
+		entries := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) Entry {
+			return Entry{ID: text.Draw(t, "id"), Name: text.Draw(t, "name"), Also: []string{text.Draw(t, "also")}}
+		}), 1, 5).Draw(t, "entries")
+		x := NewIndex(entries)
+		for _, e := range entries {
+			got, want := x.Find(e.ID), x.Find(" "+e.ID+" ")
+			if !reflect.DeepEqual(got, want) {
+				t.Fatalf("%q of %+v: got %+v, want %+v", e.ID, entries, got, want)
+			}
+			if x.plain[e.ID] {
+				found++
+			}
+		}
+	})
+	if found == 0 {
+		t.Error("no id was plain")
+	}
+}
