@@ -80,7 +80,10 @@ func (s *scene) brink(at float64, e *estimate) brink {
 // sign everywhere. It asks how far from balance the board is at the temperature
 // that would just be allowed, which takes less than the balance itself.
 func (b *brink) kept(at float64, d chip.Demand, roomC float64) float64 {
-	const tries, closeK = 4, 1
+	const (
+		tries  = 4
+		closeK = 1.0 // from where a straight line leads to the last digits
+	)
 	c, e := b.prepare(d, roomC)
 	hotC := b.guess(at)
 	for range tries {

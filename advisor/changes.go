@@ -20,7 +20,7 @@ const (
 
 // changes lists what would turn an answer that is not a yes into one, the
 // cheapest first: what costs nothing (a cap, a lighter load, a cooler room)
-// before what must be bought. Each is worked out in full.
+// before what must be bought. Each was answered, and leads to a yes.
 func (s *Snapshot) changes(a *answer, verdict string) []Change {
 	list := []Change{}
 	if verdict == Yes {

@@ -194,7 +194,7 @@ func appendNumber(b []byte, v float64, decimals int) []byte {
 
 // appendFixed writes a number with up to six decimals as strconv does. Most
 // numbers of a text are small and not halfway between two decimals, so that they
-// can be rounded as whole numbers, which takes a third of the time.
+// can be rounded as whole numbers, which is quicker.
 func appendFixed(b []byte, v float64, decimals int) []byte {
 	const small, near = 1e9, 1e-6
 	unit := units[decimals]

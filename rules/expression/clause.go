@@ -10,7 +10,8 @@ import (
 )
 
 // Clauses takes a condition of a verdict apart into conditions that must all
-// hold for it to hold, in their order. They see the same facts as unknown.
+// hold for it to hold, in their order. What the whole asks known(…) for, none of
+// them needs.
 func (x *Expression) Clauses() []*Expression {
 	if x.root == nil {
 		return []*Expression{x}

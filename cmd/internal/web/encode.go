@@ -30,7 +30,7 @@ func newEncoders(routes []*route) *encoders {
 	e.known[reflect.TypeFor[Problem]()] = encoderOf(reflect.TypeFor[Problem]())
 	for _, rt := range routes {
 		for _, t := range []reflect.Type{rt.asks, rt.gives} {
-			if t != nil && t != reflect.TypeFor[answers]() && t.Kind() == reflect.Struct {
+			if t != nil && t != reflect.TypeFor[answers]() && t != reflect.TypeFor[advisor.Advice]() && t.Kind() == reflect.Struct {
 				e.known[t] = encoderOf(t)
 			}
 		}
@@ -305,6 +305,7 @@ const (
 // where it is below that, and the byte itself has none (Warren, Hacker's Delight,
 // 6-1, from memory).
 func specials(w uint64) uint64 {
-	q, l, s, e := w|ones*4^ones*'&', w|ones*2^ones*'>', w^ones*'\\', w^ones*0xe2 // " and &, < and >, and how U+2028 begins
+	q, l := w|ones*('"'^'&')^ones*'&', w|ones*('<'^'>')^ones*'>'
+	s, e := w^ones*'\\', w^ones*0xe2 // U+2028 and U+2029 begin so
 	return (w-ones*' ')&^w | (q-ones)&^q | (l-ones)&^l | (s-ones)&^s | (e-ones)&^e
 }

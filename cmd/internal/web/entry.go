@@ -59,12 +59,12 @@ func newForm(body []byte, etag string, coding []string) form {
 	return form{body: body, etag: fields[:1:1], length: fields[1:], coding: coding}
 }
 
-// own gives an entry that nobody else has seen yet bytes of its own.
-func (e *entry) own() {
-	if e.space != nil {
-		e.plain.body = bytes.Clone(e.plain.body)
+// own gives the entry with bytes of its own, as long as they are and no longer.
+func (e *entry) own() *entry {
+	if e.space == nil {
+		return e
 	}
-	e.written = written{}
+	return newEntry(e.route, e.tag, bytes.Clone(e.plain.body))
 }
 
 // zip gives the compressed form, made when first asked for; the plain one where

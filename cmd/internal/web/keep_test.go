@@ -4,6 +4,7 @@ import (
 	"compress/gzip"
 	"io"
 	"net/http"
+	"net/http/httptest"
 	"strconv"
 	"strings"
 	"sync"
@@ -274,4 +275,21 @@ func TestSpaceIsNotShared(t *testing.T) {
 		})
 	}
 	all.Wait()
+}
+
+// What is kept holds no more memory than its bytes, whatever space they were
+// written in and whoever else has them.
+func TestKeptOwnsItsBytes(t *testing.T) {
+	s := server(t, Options{})
+	v := &visit{ResponseWriter: httptest.NewRecorder(), request: httptest.NewRequest(http.MethodGet, "/v1/facts", http.NoBody), state: s.store.current.Load()}
+	for _, shared := range []bool{false, true, true} {
+		space := append(make([]byte, 0, 1<<20), "{}"...)
+		e := newEntry(s.routes[0], "t", space)
+		e.written = written{space, &space}
+		s.hand(v, e, shared)
+	}
+	e, ok := s.kept.get(v.state.tag, "/v1/facts")
+	if !ok || cap(e.plain.body) > 100 || e.space != nil || string(e.plain.body) != "{}" {
+		t.Errorf("kept %v with room for %d bytes", ok, cap(e.plain.body))
+	}
 }

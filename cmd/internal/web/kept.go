@@ -7,8 +7,9 @@ import (
 
 // kept holds answers by state and target. The state is in the key, so that a
 // reload takes nothing away that is still right and gives nothing that is not.
-// An answer is kept from the second time on that it is asked for: most that are
-// asked for once never are again, and would only drive out those that are.
+// An answer is kept from the second time on that it is asked for: those that are
+// asked for once would only drive out those that are asked for again (common
+// practice, no source).
 type kept struct {
 	mu      sync.Mutex
 	entries *lru[place, *entry]

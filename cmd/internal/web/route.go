@@ -180,9 +180,7 @@ func (s *Server) fresh(v *visit, rt *route, question any, do work) error {
 func (s *Server) hand(v *visit, e *entry, shared bool) {
 	w, again := e.written, s.kept.again(v.state.tag, v.request.RequestURI)
 	if again {
-		if !shared {
-			e.own()
-		}
+		e = e.own()
 		s.kept.put(v.state.tag, v.request.RequestURI, e)
 	}
 	e.write(v, again)

@@ -31,7 +31,7 @@ func TestSoak(t *testing.T) {
 		}
 	}
 	if testing.Short() {
-		t.Skip("short")
+		t.Skip("SKIPPED, NOT CHECKED: -short leaves out what loads the server for a while")
 	}
 	dir := folder(t)
 	s, address, _, _ := serving(t, Options{Source: advisor.Source{Folder: dir}, CacheMB: 4, Log: io.Discard})
