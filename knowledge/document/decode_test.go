@@ -211,9 +211,9 @@ r.toml:10:8: kind is "glass house": give one of open, closed or half-open
 kind = "glass house"
        ^
 `},
-		{"numbers and dates that are none", head + "depth_mm = nan\nweight_kg = -inf\nbuilt = \"2026-02-30\"\n[rack.rail]\nlength_mm = 1e999\nx = 2026-02-30\n", `
-r.toml:5:12: depth_mm is nan: give a finite number
-depth_mm = nan
+		{"numbers and dates that are none", head + "depth_mm = -nan\nweight_kg = -inf\nbuilt = \"2026-02-30\"\n[rack.rail]\nlength_mm = 1e999\nx = 2026-02-30\n", `
+r.toml:5:12: depth_mm is -nan: give a finite number
+depth_mm = -nan
            ^
 r.toml:6:13: weight_kg is -inf: give a finite number
 weight_kg = -inf

@@ -14,7 +14,7 @@ func FuzzParse(f *testing.F) {
 		"", "a = 1\n", "[a]\nb.c = 'x'\n[[d]]\ne = [1, 2.5, {f = true}]\n[d.g]\n[[d]]\n[d.g]\n",
 		"a.b = 1\n[a]\n", "[a]\n[a.b]\n[a]\n", "[[a]]\n[a]\n", "a = {b = 1}\n[a.c]\n", "a = []\n[[a]]\n",
 		"a = 2026-02-30\n", "a = 07:32\nb = 1979-05-27T07:32:00Z\nc = 1979-05-27 07:32:00\n",
-		"a = 0xFFFFFFFFFFFFFFFF\n", "a = 1e999\nb = -inf\nc = nan\n", "a = \"\"\"\nx\\\n y\\u00e9\"\"\"\n",
+		"a = 0xFFFFFFFFFFFFFFFF\n", "a = 1e999\nb = -inf\nc = nan\n", "a = -nan\nb = +nan\nc = +inf\n", "a = \"\"\"\nx\\\n y\\u00e9\"\"\"\n",
 		"a = \"x\nb = 1\n[c\nd = 2\n", "\xff", "\xff\xfe", "\xef\xbb\xbfa = 1", "a = '''x", "a = [1\nb = 2\n",
 		"[a]\nb.c = 1\n[a.b]\n", "[a]\nb.c = 1\n[a.b.d]\n", "a = 1\r", "a = 1 b = 2", "a = 1_0.0_1e+1_0",
 	} {

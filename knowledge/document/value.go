@@ -105,6 +105,9 @@ func integer(text string) (kind, float64, error) {
 }
 
 func float(text string) (kind, float64, error) {
+	if strings.TrimLeft(text, "+-") == "nan" {
+		return floatKind, math.NaN(), nil // strconv reads no sign before it, TOML does
+	}
 	f, err := strconv.ParseFloat(plain(text), 64)
 	if err != nil || (math.IsInf(f, 0) && !strings.HasSuffix(text, "inf")) {
 		return badKind, 0, fmt.Errorf("%s is too large for a number", text)
