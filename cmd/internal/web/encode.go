@@ -260,7 +260,7 @@ func appendShort(b []byte, v float64) ([]byte, bool) {
 // appendText writes a text between quotes; the few that need escapes are left
 // to encoding/json.
 func appendText(b []byte, text string) []byte {
-	if special, wide := look(text); special || wide && !utf8.ValidString(text) {
+	if special, wide := look(text); special || wide && escapedWide(text) {
 		escaped, err := json.Marshal(text)
 		if err != nil {
 			return append(b, `""`...)
@@ -272,8 +272,15 @@ func appendText(b []byte, text string) []byte {
 	return append(b, '"')
 }
 
-// look says whether a text may need an escape, and whether it has letters beyond
-// ASCII. It takes eight bytes at a time; at the end, those before as well.
+// escapedWide reports whether a text needs an escape for letters beyond ASCII:
+// the two line ends of Unicode, and what is no UTF-8.
+func escapedWide(text string) bool {
+	return !utf8.ValidString(text) || strings.Contains(text, "\u2028") || strings.Contains(text, "\u2029")
+}
+
+// look says whether a text may need an escape for a byte of ASCII, and whether
+// it has letters beyond. It takes eight bytes at a time; at the end, those
+// before as well.
 func look(text string) (special, wide bool) {
 	if len(text) < 8 {
 		w := ones * ' '
@@ -300,12 +307,11 @@ const (
 )
 
 // specials sets the top bit of a byte of the word where one may need an escape,
-// and perhaps of others; other bits mean nothing. Bytes that differ in one bit
-// are looked for together. A byte less ' ', or less 1, borrows into its top bit
-// where it is below that, and the byte itself has none (Warren, Hacker's Delight,
-// 6-1, from memory).
+// and perhaps of others; other bits mean nothing. Bytes that differ in some bits
+// are looked for together: " and &, and <, > and \ with ^, | and ~. A byte less
+// ' ', or less 1, borrows into its top bit where it is below that, and the byte
+// itself has none (Warren, Hacker's Delight, 6-1, from memory).
 func specials(w uint64) uint64 {
-	q, l := w|ones*('"'^'&')^ones*'&', w|ones*('<'^'>')^ones*'>'
-	s, e := w^ones*'\\', w^ones*0xe2 // U+2028 and U+2029 begin so
-	return (w-ones*' ')&^w | (q-ones)&^q | (l-ones)&^l | (s-ones)&^s | (e-ones)&^e
+	q, l := w|ones*('"'^'&')^ones*'&', w&^(ones*(('<'^'>')|('<'^'\\')))^ones*('<'&'\\')
+	return (w-ones*' ')&^w | (q-ones)&^q | (l-ones)&^l
 }

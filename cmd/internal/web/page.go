@@ -8,7 +8,6 @@ import (
 	"strconv"
 
 	"hotroom/advisor"
-	"hotroom/advisor/sentence"
 	"hotroom/cmd/internal/page"
 	"hotroom/cmd/internal/picture"
 )
@@ -62,14 +61,11 @@ func readPage(c *call, kind page.Kind, params []param) page.Asked {
 		return page.Asked{Kind: kind, Wrong: faultOf(err).Error()}
 	}
 	asked := page.Asked{Kind: kind, Text: a.value("q"), Budget: a.value("budget"), Over: a.value("over"), From: a.value("from"), To: a.value("to")}
-	for _, name := range sentence.Settings() {
-		if name == "board" && kind == page.Compare {
-			asked.Boards = a.values[name]
-			continue
-		}
-		*asked.Said.Field(name) = a.value(name)
+	asked.Said = a.said()
+	if kind == page.Compare {
+		asked.Boards, asked.Said.Board = a.all("board"), ""
 	}
-	if err := a.short(params); err != nil {
+	if err := a.short(); err != nil {
 		return page.Asked{Kind: kind, Wrong: faultOf(err).Error()}
 	}
 	return asked
@@ -77,12 +73,10 @@ func readPage(c *call, kind page.Kind, params []param) page.Asked {
 
 // short holds every text of a page but the sentence, which has its own bound,
 // to the length of a name.
-func (a *asked) short(params []param) error {
-	for _, p := range params {
-		for _, value := range a.values[p.name] {
-			if p.name != "q" && len(value) > longestValue {
-				return badValue(p.name, value, "give a shorter text")
-			}
+func (a *asked) short() error {
+	for _, g := range a.given {
+		if g.name != "q" && len(g.text) > longestValue {
+			return badValue(g.name, g.text, "give a shorter text")
 		}
 	}
 	return nil

@@ -22,17 +22,24 @@ type param struct {
 	words   []string // the only words it takes; empty: any
 }
 
-// asked is a query that was taken apart: every parameter is known and given
-// once. What is read of it wrongly is kept as the error.
+// asked is a query that was taken apart: every parameter is known, and given
+// once unless it may be given several times. What is read of it wrongly is kept
+// as the error.
 type asked struct {
 	*call
-	values map[string][]string
-	err    error
+	given []given
+	err   error
 }
+
+// given is a parameter with its text.
+type given struct{ name, text string }
+
+// usuallyGiven is room for the parameters of most queries.
+const usuallyGiven = 4
 
 // asked takes the query apart.
 func (c *call) asked(params []param) (*asked, error) {
-	a := &asked{call: c, values: map[string][]string{}}
+	a := &asked{call: c, given: make([]given, 0, usuallyGiven)}
 	for part := range strings.SplitSeq(c.query, "&") {
 		if part == "" {
 			continue
@@ -64,17 +71,20 @@ func unescape(part string) (name, value string, err error) {
 
 // take puts a parameter in its place.
 func (a *asked) take(params []param, name, value string) error {
-	i := slices.IndexFunc(params, func(p param) bool { return p.name == name })
-	if i < 0 {
+	i := 0
+	for i < len(params) && params[i].name != name {
+		i++
+	}
+	if i == len(params) {
 		return unknownName("unknown-parameter", "parameter", name, paramNames(params))
 	}
-	if len(a.values[name]) > 0 && !params[i].many {
+	if _, before := a.first(name); before && !params[i].many {
 		return &fault{
 			status: http.StatusBadRequest, kind: "duplicate-parameter", field: name,
 			what: fmt.Sprintf("the parameter %q is given more than once", name), mend: "give it once",
 		}
 	}
-	a.values[name] = append(a.values[name], value)
+	a.given = append(a.given, given{name, value})
 	return nil
 }
 
@@ -120,8 +130,33 @@ func cut(text string) string {
 
 func quoted(text string) string { return fmt.Sprintf("%q", cut(text)) }
 
+// first gives the text of a parameter, the first of those that are given several
+// times; false where it is not given.
+func (a *asked) first(name string) (text string, ok bool) {
+	for i := range a.given {
+		if a.given[i].name == name {
+			return a.given[i].text, true
+		}
+	}
+	return "", false
+}
+
 // value gives a parameter's text, or "".
-func (a *asked) value(name string) string { return strings.Join(a.values[name], "") }
+func (a *asked) value(name string) string {
+	text, _ := a.first(name)
+	return text
+}
+
+// all gives the texts of a parameter that may be given several times.
+func (a *asked) all(name string) []string {
+	var texts []string
+	for _, g := range a.given {
+		if g.name == name {
+			texts = append(texts, g.text)
+		}
+	}
+	return texts
+}
 
 // refuse keeps the first thing that is wrong.
 func (a *asked) refuse(err error) {
@@ -131,14 +166,17 @@ func (a *asked) refuse(err error) {
 }
 
 // question reads a question out of the parameters that bear its values' names.
-func (a *asked) question() advisor.Question {
+func (a *asked) question() advisor.Question { return a.resolve(a.said()) }
+
+// said gives the texts of these parameters.
+func (a *asked) said() sentence.Spoken {
 	var said sentence.Spoken
-	for _, name := range sentence.Settings() {
-		if at := a.values[name]; len(at) == 1 {
-			*said.Field(name) = at[0]
+	for _, g := range a.given {
+		if field := said.Field(g.name); field != nil {
+			*field = g.text
 		}
 	}
-	return a.resolve(said)
+	return said
 }
 
 func (a *asked) resolve(said sentence.Spoken) advisor.Question {

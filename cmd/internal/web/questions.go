@@ -87,9 +87,9 @@ func comparisonParams() []param {
 
 // readComparison finds each board as a question would.
 func readComparison(a *asked) comparisonQuestion {
-	boards := a.values["board"]
-	delete(a.values, "board")
-	c := comparisonQuestion{Question: a.question()}
+	boards, said := a.all("board"), a.said()
+	said.Board = ""
+	c := comparisonQuestion{Question: a.resolve(said)}
 	if len(boards) > mostCompared { // refused by number, without finding them all
 		c.Boards = boards
 		return c

@@ -30,6 +30,7 @@ type route struct {
 	policy  []string     // what the answer may load
 	index   int          // in the table
 	life    []string     // Cache-Control
+	brief   bool         // its work is too short to be ended: no clock runs beside it
 	// now, where it is set, answers about this process and moment: such an
 	// answer is never kept, and asking is never limited.
 	now func(*visit) (status int, value any)
@@ -80,6 +81,11 @@ func get[Q, A any](path, name, summary string, params []param, read func(*asked)
 			return question, func(ctx context.Context) (any, error) { return answer(ctx, c.state, question) }, a.err
 		},
 	}
+}
+
+func brief(rt *route) *route {
+	rt.brief = true
+	return rt
 }
 
 // post makes a route whose question Q is read from a JSON body of the form of
@@ -151,18 +157,16 @@ func (s *Server) answer(v *visit, rt *route, c echo.Context) error {
 	return nil
 }
 
-// usualQuestion is room for nearly every question as JSON, bytes.
-const usualQuestion = 512
-
 // fresh works out an answer that is not at hand. One that the client has
 // already is not worked out, and one that several ask for at once is worked
 // out once.
 func (s *Server) fresh(v *visit, rt *route, question any, do work) error {
-	understood, err := s.encoders.append(make([]byte, 0, usualQuestion), question)
+	understood, err := s.encoders.write(question)
 	if err != nil {
 		return err
 	}
-	tag := v.state.etag(rt, understood)
+	tag := v.state.etag(rt, understood.bytes)
+	s.encoders.reuse(understood)
 	if known := held(v.request, tag); known != nil {
 		notModified(v, known)
 		return nil
@@ -210,8 +214,12 @@ func (s *Server) live(v *visit, rt *route) error {
 // make does the work, when there is room for it, and writes its value down.
 func (s *Server) make(v *visit, rt *route, tag string, do work) (*entry, error) {
 	// Others may wait for this answer: it does not end with its first asker.
-	ctx, cancel := context.WithTimeout(context.WithoutCancel(v.request.Context()), mostWork)
-	defer cancel()
+	ctx := context.WithoutCancel(v.request.Context())
+	if !rt.brief {
+		var cancel context.CancelFunc
+		ctx, cancel = context.WithTimeout(ctx, mostWork)
+		defer cancel()
+	}
 	if err := s.work.enter(ctx); err != nil {
 		return nil, err
 	}

@@ -9,7 +9,7 @@ import (
 // table is every route there is, in the order of the description.
 func (s *Server) table() []*route {
 	all := []*route{
-		get("/v1/advice", "advice", "will this board feed this chip in this room", questionParams(), readQuestion, advise),
+		brief(get("/v1/advice", "advice", "will this board feed this chip in this room", questionParams(), readQuestion, advise)),
 		post[advisor.Question]("/v1/advice", "adviceOn", "the same, for one question or up to 1,000 in an array", readBatch, adviseAll),
 		post[Sentence]("/v1/question", "question", "a question in a plain sentence", readSentence, answerSentence),
 		get("/v1/ranking", "ranking", "every board that takes the chip, best first", rankingParams(), readRanking, rank),
