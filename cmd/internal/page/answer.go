@@ -31,7 +31,7 @@ type finding struct{ Kind, Points, Text, Source string }
 type change struct{ Text, Address, Outcome string }
 
 func (a *asking) answered(advice advisor.Advice) *answerView {
-	base, values := a.Snapshot.Base(), query(a.question)
+	base, values := a.Snapshot.Base(), Query(a.question)
 	v := &answerView{
 		Verdict: advice.Verdict, Word: verdictWord(advice.Verdict), Headline: advice.Headline, Rest: afterWord(advice),
 		Conditions: picture.Conditions(base, advice.Question), Scale: a.scale(advice), Margin: margin(advice.Margin),
@@ -51,7 +51,7 @@ func (a *asking) answered(advice advisor.Advice) *answerView {
 }
 
 // Link is the address of the answer to a question.
-func Link(s Site, q advisor.Question) string { return s.Home + "?" + query(q).Encode() }
+func Link(s Site, q advisor.Question) string { return s.Home + "?" + Query(q).Encode() }
 
 func with(values url.Values, name, value string) url.Values {
 	out := url.Values{}
@@ -65,7 +65,7 @@ func with(values url.Values, name, value string) url.Values {
 // changed links to the question that a change makes: what was asked, and what
 // is then different.
 func (a *asking) changed(was advisor.Question, c advisor.Change) change {
-	values, before, after := query(a.question), query(was), query(c.Question)
+	values, before, after := Query(a.question), Query(was), Query(c.Question)
 	for name := range after {
 		if after.Get(name) != before.Get(name) {
 			values.Set(name, after.Get(name))

@@ -235,7 +235,7 @@ func plainNumber(text string) (float64, error) {
 func (a *asking) refuse(r *advisor.Refusal) {
 	p := &problem{Text: sentenceOf(r.Error()), Field: paramOf(r.Field)}
 	for _, id := range r.Candidates {
-		values := query(a.question)
+		values := Query(a.question)
 		if p.Field == "board" && a.asked.Kind == Compare {
 			break // which of the boards it stands for is not said
 		}
@@ -292,8 +292,8 @@ func (s Source) address(kind Kind, values url.Values) string {
 	return s.Site.Home + string(kind) + "?" + values.Encode()
 }
 
-// query writes a question as the parameters of an address.
-func query(q advisor.Question) url.Values {
+// Query writes a question as the parameters of an address.
+func Query(q advisor.Question) url.Values {
 	values := url.Values{}
 	for name, word := range map[string]string{
 		"board": q.Board, "chip": q.Chip, "enclosure": q.Enclosure, "cooler": q.Cooler, "load": q.Load, "setup": q.Setup,

@@ -32,7 +32,7 @@ func (a *asking) form() []field {
 	base, q := a.Snapshot.Base(), a.question
 	said := a.asked.Said
 	number := func(v *float64, typed string) string {
-		if values := query(advisor.Question{RoomC: v}); v != nil {
+		if values := Query(advisor.Question{RoomC: v}); v != nil {
 			return values.Get("room")
 		}
 		return typed

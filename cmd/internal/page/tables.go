@@ -33,7 +33,7 @@ func (a *asking) ranked(r ranking.Ranking) *rankingView {
 			mark = "cheapest yes"
 		}
 		v.Rows = append(v.Rows, rankingRow{
-			Place: row.Place, Name: row.Name, Address: a.address(Answer, with(query(a.question), "board", row.Board)),
+			Place: row.Place, Name: row.Name, Address: a.address(Answer, with(Query(a.question), "board", row.Board)),
 			Verdict: row.Verdict, Word: verdictWord(row.Verdict), HotSpot: celsiusOr(row.HotSpot.ExpectedC), Kept: celsiusOr(row.Margin.KeptC),
 			Clock: fixed(row.Clock.SustainedGHz, 2), Price: money(row.Price, row.Currency), Evidence: row.Evidence, Mark: mark, HeldBack: row.HeldBack,
 		})
@@ -73,7 +73,7 @@ func (a *asking) compared(c comparison.Comparison) *comparisonView {
 	for i := range c.Rows {
 		row := &c.Rows[i]
 		v.Columns = append(v.Columns, column{
-			row.Name, a.address(Answer, with(query(a.question), "board", row.Advice.Question.Board)), row.Advice.Verdict, verdictWord(row.Advice.Verdict),
+			row.Name, a.address(Answer, with(Query(a.question), "board", row.Advice.Question.Board)), row.Advice.Verdict, verdictWord(row.Advice.Verdict),
 		})
 		m := picture.Margin(a.Snapshot.Base(), row.Advice)
 		m.From, m.To = from, to
@@ -166,7 +166,7 @@ func (a *asking) swept(w sweep.Sweep) *sweepView {
 	if w.Over == sweep.OverPower {
 		v.Unit, v.OtherText, other = "W", "The same over room temperatures", sweep.OverRoom
 	}
-	v.Other = a.address(Sweep, with(query(a.question), "over", other))
+	v.Other = a.address(Sweep, with(Query(a.question), "over", other))
 	large, small := c, c
 	large.Title, small.Title = "", "" // the page says it
 	small.Width, small.Height = 420, 520

@@ -53,7 +53,7 @@ type tab struct {
 func (a *asking) finish() {
 	v := a.view
 	v.Kind, v.Text, v.Form, v.Choices, v.Over, v.Budget = a.asked.Kind, a.asked.Text, a.form(), a.choices(), a.asked.Over, a.asked.Budget
-	values := query(a.question)
+	values := Query(a.question)
 	v.Nav = a.nav(values)
 	for _, name := range slices.Sorted(mapKeys(values)) {
 		if name != "board" {

@@ -5,12 +5,14 @@ import (
 	"cmp"
 	"context"
 	"net/http"
+	"strconv"
 
 	"hotroom/advisor"
 	"hotroom/advisor/comparison"
 	"hotroom/advisor/ranking"
 	"hotroom/advisor/sentence"
 	"hotroom/advisor/sweep"
+	"hotroom/cmd/internal/page"
 )
 
 func readQuestion(a *asked) advisor.Question { return a.question() }
@@ -138,6 +140,9 @@ func answerSentence(ctx context.Context, s *state, text string) (Answered, error
 	if text == "" || len(r.Taken) == 0 {
 		return Answered{}, refused(nothingRead(r), u)
 	}
+	if err := ofSeveral(r); err != nil {
+		return Answered{}, refused(err, u)
+	}
 	advice, err := advisor.Advise(ctx, s.snapshot, r.Question)
 	if err != nil {
 		return Answered{}, refused(err, u)
@@ -154,6 +159,34 @@ func refused(err error, u Understood) error {
 		return err
 	}
 	return &notUnderstood{&f, u}
+}
+
+// ofSeveral refuses a sentence that asks for several boards at once, and says
+// which path answers it.
+func ofSeveral(r sentence.Reading) error {
+	if r.Question.Board != "" {
+		return nil
+	}
+	parameters := page.Query(r.Question)
+	switch r.Kind {
+	case sentence.Which:
+		if r.Budget != nil {
+			parameters.Set("budget", strconv.FormatFloat(*r.Budget, 'f', -1, 64))
+		}
+		return &fault{
+			status: http.StatusUnprocessableEntity, kind: string(advisor.Missing), field: "board",
+			what: "the sentence asks which board, and here one is answered for", mend: "name one, or GET /v1/ranking?" + parameters.Encode(),
+		}
+	case sentence.Compare:
+		for _, id := range r.Boards {
+			parameters.Add("board", id)
+		}
+		return &fault{
+			status: http.StatusUnprocessableEntity, kind: string(advisor.Missing), field: "board",
+			what: "the sentence compares boards, and here one is answered for", mend: "name one, or GET /v1/comparison?" + parameters.Encode(),
+		}
+	}
+	return nil
 }
 
 func nothingRead(r sentence.Reading) error {

@@ -2,6 +2,7 @@ package web
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"net/http"
@@ -300,6 +301,29 @@ func TestSentence(t *testing.T) {
 	r = ask(s, "POST", "/v1/question", `{"text":"will the Slate do in a hot room?"}`)
 	if want := `"understood":{"question":{"board":"slate","chip":"","room_c":33`; r.status != 422 || !strings.Contains(r.body, want) {
 		t.Errorf("%d, without %s: %s", r.status, want, r.body)
+	}
+}
+
+// A sentence that asks for several boards is told where they are answered for,
+// and there they are.
+func TestSentenceOfSeveralBoards(t *testing.T) {
+	s := server(t, Options{})
+	for text, want := range map[string]string{
+		"which board under 160 for the V10 at 32 °C?":   "/v1/ranking?budget=160&chip=v10&room=32",
+		"compare the Quarry and the Flint with the V10": "/v1/comparison?board=quarry&board=flint&chip=v10",
+	} {
+		r := ask(s, "POST", "/v1/question", fmt.Sprintf(`{"text":%q}`, text))
+		var p Problem
+		if err := json.Unmarshal([]byte(r.body), &p); err != nil {
+			t.Fatal(err)
+		}
+		_, target, _ := strings.Cut(p.Detail, "GET ")
+		if r.status != 422 || target != want || p.Field == nil || *p.Field != "board" || p.Understood == nil {
+			t.Errorf("%s: %d %s", text, r.status, r.body)
+		}
+		if r := ask(s, "GET", target, ""); r.status != 200 {
+			t.Errorf("%s: %d %s", target, r.status, r.body)
+		}
 	}
 }
 
