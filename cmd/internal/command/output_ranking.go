@@ -34,7 +34,7 @@ func (st style) ranking(base *knowledge.Base, r ranking.Ranking) string {
 	case len(r.Rows) == 0:
 		b.WriteString("No board is left to show.\n")
 	case ok:
-		b.WriteString(table + st.rankKey(r.Rows) + st.heldBack(r.Rows))
+		b.WriteString(table + st.rankKey(r.Rows, table) + st.heldBack(r.Rows))
 	default:
 		for i := range r.Rows {
 			b.WriteString(st.hanging("", rankWords(&r.Rows[i]), 4))
@@ -88,7 +88,7 @@ func rankMarks(r *ranking.Row) string {
 }
 
 // rankKey explains the words and marks of the table, as far as they occur.
-func (st style) rankKey(rows []ranking.Row) string {
+func (st style) rankKey(rows []ranking.Row, table string) string {
 	has := func(of func(*ranking.Row) bool) bool {
 		for i := range rows {
 			if of(&rows[i]) {
@@ -109,7 +109,7 @@ func (st style) rankKey(rows []ranking.Row) string {
 	add("=", "shares its place: the difference is less than its own uncertainty", func(r *ranking.Row) bool { return strings.HasSuffix(r.Place, "=") })
 	lines = append(lines, [2]string{"Kept", keptMeans})
 	for _, word := range []string{advisor.Measured, advisor.Projected, advisor.Estimated} {
-		add(word, evidenceWord(word), func(r *ranking.Row) bool { return r.Evidence == word })
+		add(word, evidenceWord(word), func(r *ranking.Row) bool { return r.Evidence == word && strings.Contains(table, word) })
 	}
 	return "\n" + st.table(lines)
 }

@@ -119,6 +119,19 @@ func tables(st style) map[string]string {
 	}
 }
 
+// The key of a ranking explains no word of a column that had no room.
+func TestRankingExplainsWhatItShows(t *testing.T) {
+	base := namedBase()
+	for width := 40; width <= 100; width++ {
+		table, key, ok := strings.Cut(style{width: width}.ranking(base, ranked()), "\n\n  *")
+		for _, word := range []string{advisor.Measured, advisor.Projected, advisor.Estimated} {
+			if ok && strings.Contains(key, word+"  ") != strings.Contains(table, word) {
+				t.Errorf("%d columns, %s:\n%s\n  *%s", width, word, table, key)
+			}
+		}
+	}
+}
+
 func TestTables(t *testing.T) {
 	for suffix, st := range map[string]style{
 		"80": {width: 80}, "60": {width: 60}, "40": {width: 40}, "plain": {width: 80, plain: true}, "colour": {width: 80, colour: true},
