@@ -30,10 +30,10 @@ import (
 
 // The pace of this server beside that of a bare echo handler that returns the
 // same bytes: one processor for the server, one for the client, pairs of runs in
-// turn, medians of their ratios. It takes half a minute and needs two processors
-// with little else to do, so it runs when asked for:
+// turn, medians of their ratios. It takes a minute and a quarter and needs two
+// processors with little else to do, so it runs when asked for:
 //
-//	HOTROOM_PACE=1 go test ./cmd/internal/web -run '^TestPace$' -v
+//	HOTROOM_PACE=1 go test ./cmd/internal/web -run '^TestPace$' -v -count 1
 const (
 	paceAsked  = "HOTROOM_PACE"
 	paceServer = "HOTROOM_PACE_SERVER" // set in the process that serves

@@ -21,7 +21,7 @@ import (
 // Mixed load with a reload every second: no error, no mixed answer, and memory
 // that stays flat. A few seconds of it run always; for longer:
 //
-//	HOTROOM_SOAK=10m go test ./cmd/internal/web -run '^TestSoak$' -v -timeout 20m
+//	HOTROOM_SOAK=10m go test ./cmd/internal/web -run '^TestSoak$' -v -count 1 -timeout 20m
 func TestSoak(t *testing.T) {
 	span := 3 * time.Second
 	if asked := os.Getenv("HOTROOM_SOAK"); asked != "" {
