@@ -167,26 +167,25 @@ func ofSeveral(r sentence.Reading) error {
 	if r.Question.Board != "" {
 		return nil
 	}
-	parameters := page.Query(r.Question)
+	what, path, parameters := "", "", page.Query(r.Question)
 	switch r.Kind {
 	case sentence.Which:
+		what, path = "asks which board", "/v1/ranking"
 		if r.Budget != nil {
 			parameters.Set("budget", strconv.FormatFloat(*r.Budget, 'f', -1, 64))
 		}
-		return &fault{
-			status: http.StatusUnprocessableEntity, kind: string(advisor.Missing), field: "board",
-			what: "the sentence asks which board, and here one is answered for", mend: "name one, or GET /v1/ranking?" + parameters.Encode(),
-		}
 	case sentence.Compare:
+		what, path = "compares boards", "/v1/comparison"
 		for _, id := range r.Boards {
 			parameters.Add("board", id)
 		}
-		return &fault{
-			status: http.StatusUnprocessableEntity, kind: string(advisor.Missing), field: "board",
-			what: "the sentence compares boards, and here one is answered for", mend: "name one, or GET /v1/comparison?" + parameters.Encode(),
-		}
+	default:
+		return nil
 	}
-	return nil
+	return &fault{
+		status: http.StatusUnprocessableEntity, kind: string(advisor.Missing), field: "board",
+		what: "the sentence " + what + ", and here one is answered for", mend: "name one, or GET " + path + "?" + parameters.Encode(),
+	}
 }
 
 func nothingRead(r sentence.Reading) error {
