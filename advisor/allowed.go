@@ -69,11 +69,16 @@ func boardIDs(boards []knowledge.Board, socket string) []string {
 	return ids
 }
 
-// chipIDs lists the chips for a socket.
+// NoChip refuses a question about several boards that names no chip.
+func NoChip(base *knowledge.Base) *Refusal {
+	return &Refusal{Kind: Missing, Field: "chip", What: "the question names no chip", Mend: "name one", Candidates: chipIDs(base.Chips, "")}
+}
+
+// chipIDs lists the chips for a socket, all of them for "".
 func chipIDs(chips []knowledge.Chip, socket string) []string {
 	var ids []string
 	for _, k := range chips {
-		if k.Socket == socket {
+		if socket == "" || k.Socket == socket {
 			ids = append(ids, k.ID)
 		}
 	}

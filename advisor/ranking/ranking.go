@@ -159,11 +159,7 @@ type board struct {
 // candidates lists the boards that take the chip, in the order of their ids.
 func candidates(s *advisor.Snapshot, q advisor.Question) ([]board, error) {
 	if q.Chip == "" {
-		refusal := &advisor.Refusal{Kind: advisor.Missing, Field: "chip", What: "the question names no chip", Mend: "name one"}
-		for i := range s.Base().Chips {
-			refusal.Candidates = append(refusal.Candidates, s.Base().Chips[i].ID)
-		}
-		return nil, refusal
+		return nil, advisor.NoChip(s.Base())
 	}
 	chip, ok := s.Base().Chip(q.Chip)
 	var list []board

@@ -83,7 +83,7 @@ func (s *Session) answer(ctx context.Context, snapshot *advisor.Snapshot, asked 
 
 func (s *Session) answerWhich(ctx context.Context, snapshot *advisor.Snapshot, asked sentence.Asked) error {
 	if asked.Question.Chip == "" {
-		return noChip(snapshot)
+		return advisor.NoChip(snapshot.Base())
 	}
 	question := asked.Question
 	question.Board = ""
@@ -99,19 +99,11 @@ func (s *Session) answerWhich(ctx context.Context, snapshot *advisor.Snapshot, a
 	return s.failUnless(len(r.Rows), func(i int) string { return r.Rows[i].Verdict })
 }
 
-func noChip(snapshot *advisor.Snapshot) error {
-	var ids []string
-	for _, c := range snapshot.Base().Chips {
-		ids = append(ids, c.ID)
-	}
-	return &advisor.Refusal{Kind: advisor.Missing, Field: "chip", What: "the question names no chip", Mend: "name one", Candidates: ids}
-}
-
 func (s *Session) answerCompare(ctx context.Context, snapshot *advisor.Snapshot, asked sentence.Asked) error {
 	question := asked.Question
 	question.Board = ""
 	if question.Chip == "" {
-		return noChip(snapshot)
+		return advisor.NoChip(snapshot.Base())
 	}
 	c, err := comparison.Compare(ctx, snapshot, question, asked.Boards)
 	if err != nil {

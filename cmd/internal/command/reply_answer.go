@@ -146,7 +146,7 @@ func shortFigures(a advisor.Advice) string {
 // which answers with the best boards.
 func (r *replier) which(ctx context.Context, asked sentence.Asked) (pieces, error) {
 	if asked.Question.Chip == "" {
-		return pieces{}, noChip(r.snapshot)
+		return pieces{}, advisor.NoChip(r.snapshot.Base())
 	}
 	question := asked.Question
 	question.Board = ""
@@ -177,7 +177,7 @@ func (r *replier) compare(ctx context.Context, asked sentence.Asked) (pieces, er
 	question := asked.Question
 	question.Board = ""
 	if question.Chip == "" {
-		return pieces{}, noChip(r.snapshot)
+		return pieces{}, advisor.NoChip(r.snapshot.Base())
 	}
 	c, err := comparison.Compare(ctx, r.snapshot, question, asked.Boards)
 	if err != nil {

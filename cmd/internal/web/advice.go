@@ -13,6 +13,7 @@ import (
 	"hotroom/advisor/sentence"
 	"hotroom/advisor/sweep"
 	"hotroom/cmd/internal/page"
+	"hotroom/knowledge"
 )
 
 func readQuestion(a *asked) advisor.Question { return a.question() }
@@ -140,7 +141,7 @@ func answerSentence(ctx context.Context, s *state, text string) (Answered, error
 	if text == "" || len(r.Taken) == 0 {
 		return Answered{}, refused(nothingRead(r), u)
 	}
-	if err := ofSeveral(r); err != nil {
+	if err := ofSeveral(s.snapshot.Base(), r); err != nil {
 		return Answered{}, refused(err, u)
 	}
 	advice, err := advisor.Advise(ctx, s.snapshot, r.Question)
@@ -162,8 +163,8 @@ func refused(err error, u Understood) error {
 }
 
 // ofSeveral refuses a sentence that asks for several boards at once, and says
-// which path answers it.
-func ofSeveral(r sentence.Reading) error {
+// which path answers it; without a chip none does.
+func ofSeveral(base *knowledge.Base, r sentence.Reading) error {
 	if r.Question.Board != "" {
 		return nil
 	}
@@ -181,6 +182,9 @@ func ofSeveral(r sentence.Reading) error {
 		}
 	default:
 		return nil
+	}
+	if r.Question.Chip == "" {
+		return advisor.NoChip(base)
 	}
 	return &fault{
 		status: http.StatusUnprocessableEntity, kind: string(advisor.Missing), field: "board",

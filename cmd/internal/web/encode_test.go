@@ -105,6 +105,19 @@ func TestEncodeNothing(t *testing.T) {
 	}
 }
 
+// A text is written as encoding/json writes it, above all next to what needs an
+// escape: the line ends of Unicode, and bytes that only begin like them.
+func TestAppendText(t *testing.T) {
+	parts := []string{"a", "ab cdefgh", "°", "…", "\u2028", "\u2029", "\u202a", "\xe2\x80", "\xe2", "<", "&", "\"", "\\", "^|~", "\x1f", "\x7f"}
+	rapid.Check(t, func(t *rapid.T) {
+		text := strings.Join(rapid.SliceOfN(rapid.SampledFrom(parts), 0, 6).Draw(t, "parts"), "")
+		want, err := json.Marshal(text)
+		if got := appendText(nil, text); err != nil || string(got) != string(want) {
+			t.Fatalf("%q: %s, want %s %v", text, got, want, err)
+		}
+	})
+}
+
 // Looking at eight bytes at a time sees what looking at each does.
 func TestLook(t *testing.T) {
 	letters := []rune("abc <>&\"\\^|~é€\u2028\x00\x1f\x7f\ufffd~/")

@@ -205,6 +205,14 @@ var problems = []struct {
 		status: 400, want: `"detail":"\"text\" holds a number (line 1, column 8): give a text","kind":"wrong-type","field":"text","candidates":[]`,
 	},
 	{
+		name: "a sentence of all boards and no chip", method: "POST", target: "/v1/question", body: `{"text":"which board for a hot room?"}`,
+		status: 422, want: `"detail":"the question names no chip: name one: v4, v6, v10, q8, q12, q16","kind":"missing","field":"chip","candidates":["v4","v6","v10","q8","q12","q16"]`,
+	},
+	{
+		name: "a sentence of two boards and no chip", method: "POST", target: "/v1/question", body: `{"text":"compare the Quarry and the Flint"}`,
+		status: 422, want: `"detail":"the question names no chip: name one: v4, v6, v10, q8, q12, q16","kind":"missing","field":"chip","candidates":["v4","v6","v10","q8","q12","q16"]`,
+	},
+	{
 		name: "half a sentence", method: "POST", target: "/v1/question", body: `{"text":"will the Slate do?"}`,
 		status: 422, want: `"detail":"the question names no chip: name one: v4, v6, v10","kind":"missing","field":"chip","candidates":["v4","v6","v10"]`,
 	},

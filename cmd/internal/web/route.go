@@ -30,7 +30,7 @@ type route struct {
 	policy  []string     // what the answer may load
 	index   int          // in the table
 	life    []string     // Cache-Control
-	brief   bool         // its work is too short to be ended: no clock runs beside it
+	brief   bool         // its work does not look at the time: no clock runs beside it
 	// now, where it is set, answers about this process and moment: such an
 	// answer is never kept, and asking is never limited.
 	now func(*visit) (status int, value any)
@@ -83,6 +83,7 @@ func get[Q, A any](path, name, summary string, params []param, read func(*asked)
 	}
 }
 
+// brief says of a route that it does not look at the time while it works.
 func brief(rt *route) *route {
 	rt.brief = true
 	return rt
@@ -120,7 +121,7 @@ func live[A any](path, name, summary, media string, now func(*visit) (int, any))
 	}
 }
 
-// The longest that one answer may take.
+// The longest that one answer may take whose work looks at the time.
 const mostWork = 10 * time.Second
 
 // answer answers one routed request.
